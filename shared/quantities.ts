@@ -1,0 +1,133 @@
+/**
+ * Every name an argument or a result can have: what it means, its canonical unit and what it can physically be.
+ * One name means one thing in every function. The sheet layer reads cells by it, help pages and headings take their words from it.
+ */
+import type { MeasureName } from "./units";
+
+/** A number with a unit. `least` and `most` are what it can be at all, in the canonical unit; formulas narrow that further. */
+export interface NumberQuantity {
+  readonly label: string;
+  readonly meaning: string;
+  /** What it measures, where a workbook may choose the unit … */
+  readonly measure?: MeasureName;
+  /** … or its fixed unit, where it may not. Absent where the number has none. */
+  readonly unit?: string;
+  readonly least?: number;
+  readonly most?: number;
+  /** The limit itself is excluded. */
+  readonly above?: number;
+  readonly whole?: true;
+  /** 0 is impossible, so it reads as a blank: some builds of Excel hand a blank cell over as 0. */
+  readonly zeroIsBlank?: true;
+}
+
+/** A text out of a short list. */
+export interface ChoiceQuantity {
+  readonly label: string;
+  readonly meaning: string;
+  readonly options: readonly string[];
+}
+
+/** A text or any cell as it is typed. */
+export interface CellQuantity {
+  readonly label: string;
+  readonly meaning: string;
+  readonly cell: "text" | "any" | "setting";
+}
+
+export type Quantity = NumberQuantity | ChoiceQuantity | CellQuantity;
+
+/** No shot, bar or laboratory has more than this of anything; it keeps slips such as 1E+300 out of the arithmetic. */
+const sizeLimit = 1e9;
+
+const mass = { measure: "mass", most: 5000 } as const;
+const shotTime = { measure: "time", least: 1, most: 600, zeroIsBlank: true } as const;
+const plain = { least: -sizeLimit, most: sizeLimit } as const;
+const fraction = { above: 0, most: 0.999999 } as const;
+const waterPart = { least: 0, most: 100_000 } as const;
+
+export const quantities = {
+  // shot
+  dose: { label: "Dose", meaning: "Dry coffee in the basket", ...mass, above: 0, zeroIsBlank: true },
+  beverage: { label: "Beverage", meaning: "Mass in the cup", ...mass, above: 0, zeroIsBlank: true },
+  strength: { label: "Strength", meaning: "Dissolved solids in the beverage", measure: "percent", least: 0.25, most: 60, zeroIsBlank: true },
+  moisture: { label: "Moisture", meaning: "Water in the ground coffee", measure: "percent", least: 0, most: 20 },
+  extraction: { label: "Extraction", meaning: "Part of the dose that is dissolved in the beverage", measure: "percent", least: 1, most: 100, zeroIsBlank: true },
+  ratio: { label: "Ratio", meaning: "Beverage for each gram of dose", unit: "g/g", least: 0.1, most: 100, zeroIsBlank: true },
+  time: { label: "Time", meaning: "Shot time", ...shotTime },
+  firstdrip: { label: "First drip", meaning: "Time until the first drop", measure: "time", least: 0, most: 600 },
+  solids: { label: "Solids", meaning: "Dissolved solids in the cup", ...mass, least: 0 },
+  flow: { label: "Flow", meaning: "Beverage flow", unit: "g/s", above: 0, most: 1000, zeroIsBlank: true },
+  water: { label: "Water", meaning: "Water used or added", ...mass, least: 0 },
+  brewwater: { label: "Water", meaning: "Water poured on the coffee", ...mass, above: 0, zeroIsBlank: true },
+  retained: { label: "Retained", meaning: "Liquid kept by each gram of coffee", unit: "g/g", least: 0, most: 10 },
+  puck: { label: "Puck", meaning: "Spent coffee after drying in an oven", ...mass, above: 0, zeroIsBlank: true },
+  brix: { label: "Brix", meaning: "Reading of a sugar refractometer", unit: "°Bx", least: 0, most: 95 },
+  brixslope: { label: "Slope", meaning: "Strength for each degree Brix", unit: "%/°Bx", above: 0, most: 2 },
+  density: { label: "Density", meaning: "Density of the beverage", unit: "g/mL", above: 0, most: 5 },
+  volume: { label: "Volume", meaning: "Volume of the beverage without foam", measure: "volume", above: 0, most: 5000, zeroIsBlank: true },
+  temperature: { label: "Temperature", meaning: "Temperature", measure: "temperature", least: -273.15, most: 1000 },
+  standardname: { label: "Name", meaning: "Words to look for in the names of the standards", cell: "text" },
+
+  // uncertainty
+  doseerror: { label: "Dose error", meaning: "Standard uncertainty of the dose", ...mass, least: 0, most: 100 },
+  beverageerror: { label: "Beverage error", meaning: "Standard uncertainty of the beverage mass", ...mass, least: 0, most: 100 },
+  strengtherror: { label: "Strength error", meaning: "Standard uncertainty of the strength", measure: "percent", least: 0, most: 5 },
+  coverage: { label: "Coverage", meaning: "Coverage factor", least: 0.1, most: 10 },
+  uncertainty: { label: "Uncertainty", meaning: "Expanded uncertainty of the extraction", measure: "percent", least: 0 },
+  doseshare: { label: "From the dose", meaning: "Part of the variance that comes from the dose", measure: "percent", least: 0, most: 100 },
+  beverageshare: { label: "From the beverage", meaning: "Part of the variance that comes from the beverage mass", measure: "percent", least: 0, most: 100 },
+  strengthshare: { label: "From the strength", meaning: "Part of the variance that comes from the strength", measure: "percent", least: 0, most: 100 },
+  difference: { label: "Difference", meaning: "Difference between two settings", above: 0, most: sizeLimit },
+  spread: { label: "Spread", meaning: "Standard deviation from shot to shot", above: 0, most: sizeLimit, zeroIsBlank: true },
+  shots: { label: "Shots", meaning: "Shots for each setting", unit: "shots", least: 2, most: 100_000, whole: true, zeroIsBlank: true },
+  power: { label: "Power", meaning: "Chance of finding a difference that is there", ...fraction },
+  significance: { label: "Significance", meaning: "Chance of an alarm where there is no difference", ...fraction },
+  confidence: { label: "Confidence", meaning: "Confidence of the interval", ...fraction },
+
+  // dialin
+  settings: { label: "Settings", meaning: "Settings tried", ...plain },
+  times: { label: "Times", meaning: "Shot times at those settings", ...shotTime },
+  setting: { label: "Setting", meaning: "Setting of the grinder", ...plain },
+  pressures: { label: "Pressures", meaning: "Brew pressures of the shots, gauge", measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
+  pressure: { label: "Pressure", meaning: "Brew pressure, gauge", measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
+  flows: { label: "Flows", meaning: "Flows at those pressures", unit: "g/s", above: 0, most: 1000, zeroIsBlank: true },
+  x: { label: "x", meaning: "Values along the curve", ...plain },
+  y: { label: "y", meaning: "Values of the curve at each x", ...plain },
+  at: { label: "At", meaning: "Where the curve is wanted", ...plain },
+  curvevalue: { label: "Value", meaning: "Value on the curve", ...plain },
+  exponent: { label: "Exponent", meaning: "Power of pressure that the flow follows" },
+  r2: { label: "R²", meaning: "Part of the variation that the fit explains, 0 to 1" },
+  low: { label: "Low", meaning: "Lower end of the interval" },
+  high: { label: "High", meaning: "Upper end of the interval" },
+  timelow: { label: "Low", meaning: "Lower end of the interval", measure: "time" },
+  timehigh: { label: "High", meaning: "Upper end of the interval", measure: "time" },
+
+  // conversions
+  value: { label: "Value", meaning: "Number to convert", ...plain },
+  hardness: { label: "Hardness", meaning: "Total hardness", measure: "hardness", ...waterPart },
+  alkalinity: { label: "Alkalinity", meaning: "Total alkalinity", measure: "alkalinity", ...waterPart },
+  calcium: { label: "Calcium", meaning: "Calcium in the water", unit: "mg/L", ...waterPart },
+  magnesium: { label: "Magnesium", meaning: "Magnesium in the water", unit: "mg/L", ...waterPart },
+
+  // reading messy logs
+  entry: { label: "Entry", meaning: "Cell as it was typed", cell: "any" },
+
+  // about
+  functionname: { label: "Name", meaning: "Name of a function, with or without ESPRESSO.", cell: "text" },
+  search: { label: "Search", meaning: "Words to look for", cell: "text" },
+} as const satisfies Record<string, Quantity>;
+
+export type QuantityName = keyof typeof quantities;
+
+export function quantity(name: QuantityName): Quantity {
+  return quantities[name];
+}
+
+export function isNumber(it: Quantity): it is NumberQuantity {
+  return !("options" in it) && !("cell" in it);
+}
+
+export function isChoice(it: Quantity): it is ChoiceQuantity {
+  return "options" in it;
+}
