@@ -1,0 +1,27 @@
+/**
+ * What the functions bundle offers to the page it runs in. The bundle and the page share no modules, only this object,
+ * which the bundle puts on `globalThis.pucksheet` when it loads.
+ */
+import { recentProblems, onProblems, type RecentProblem } from "./recent-problems";
+import type { UnitChoice } from "./unit-choice";
+import { currentUnits, useUnits, type UnitsInUse } from "./workbook-units";
+
+export interface FunctionsLink {
+  /** Sets the workbook's units, with a note in words where they could not be read. Functions that need units wait until this is first called. */
+  useUnits(choice: UnitChoice, note?: string): void;
+  /** The units in use; undefined until they are known. */
+  units(): UnitsInUse | undefined;
+  /** What the functions refused lately, most recent first. */
+  recentProblems(): readonly RecentProblem[];
+  /** Calls back after the list of problems has changed; returns the way to stop. */
+  onProblems(listener: () => void): () => void;
+}
+
+declare global {
+  // eslint-disable-next-line no-var -- a global can only be declared with var
+  var pucksheet: FunctionsLink | undefined;
+}
+
+export function offerLink(): void {
+  globalThis.pucksheet = { useUnits, units: currentUnits, recentProblems, onProblems };
+}

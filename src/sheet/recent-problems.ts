@@ -1,0 +1,46 @@
+/** What the functions refused lately, for the list in the pane. */
+export interface RecentProblem {
+  readonly functionName: string;
+  readonly message: string;
+  readonly count: number;
+}
+
+const kept = 20;
+const problems = new Map<string, RecentProblem>();
+const listeners = new Set<() => void>();
+let announced = false;
+let calling = "";
+
+/** The name of the function being calculated. */
+export function callingFunction(): string {
+  return calling;
+}
+
+export function setCallingFunction(name: string): void {
+  calling = name;
+}
+
+export function noteProblem(message: string): void {
+  const key = `${calling} ${message}`;
+  const count = (problems.get(key)?.count ?? 0) + 1;
+  problems.delete(key);
+  problems.set(key, { functionName: calling, message, count });
+  if (problems.size > kept) problems.delete(problems.keys().next().value!);
+  if (listeners.size > 0 && !announced) {
+    announced = true;
+    // One announcement for a whole recalculation, after it.
+    setTimeout(() => {
+      announced = false;
+      for (const listener of listeners) listener();
+    }, 100);
+  }
+}
+
+export function recentProblems(): readonly RecentProblem[] {
+  return [...problems.values()].reverse();
+}
+
+export function onProblems(listener: () => void): () => void {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
