@@ -48,7 +48,7 @@ const waterPart = { least: 0, most: 100_000 } as const;
 
 export const quantities = {
   // shot
-  dose: { label: "Dose", meaning: "Dry coffee in the basket", ...mass, above: 0, zeroIsBlank: true },
+  dose: { label: "Dose", meaning: "Dry coffee", ...mass, above: 0, zeroIsBlank: true },
   beverage: { label: "Beverage", meaning: "Mass in the cup", ...mass, above: 0, zeroIsBlank: true },
   strength: { label: "Strength", meaning: "Dissolved solids in the beverage", measure: "percent", least: 0.25, most: 60, zeroIsBlank: true },
   moisture: { label: "Moisture", meaning: "Water in the ground coffee", measure: "percent", least: 0, most: 20 },
@@ -115,6 +115,10 @@ export const quantities = {
 
   // about
   functionname: { label: "Name", meaning: "Name of a function, with or without ESPRESSO.", cell: "text" },
+  item: { label: "Item", meaning: "What a line of the table is about", cell: "text" },
+  words: { label: "In words", meaning: "What is to be said of it", cell: "text" },
+  function: { label: "Function", meaning: "Name and arguments of a function", cell: "text" },
+  gives: { label: "What it gives", meaning: "What a function gives", cell: "text" },
   search: { label: "Search", meaning: "Words to look for", cell: "text" },
 } as const satisfies Record<string, Quantity>;
 

@@ -67,16 +67,16 @@ export function unitsFromText(text: string | null | undefined): { choice: UnitCh
   const choice: Record<string, string> = { ...defaultUnits };
   let readable = written === String(version);
   for (const entry of entries) {
-    const [measure, unit] = entry.split("=");
-    if (isChoice(measure, unit)) choice[measure] = unit;
+    const [measure = "", unit = ""] = entry.split("=");
+    if (isUnitChoice(measure, unit)) choice[measure] = unit;
     else readable = false;
   }
   if (!readable) return { choice: defaultUnits, note: `The unit settings in this file cannot be read (“${text}”), so the default units are used.` };
   return { choice: choice as UnitChoice };
 }
 
-function isChoice(measure: string | undefined, unit: string | undefined): measure is MeasureName {
-  return measure !== undefined && unit !== undefined && measure in unitChoices && (unitChoices[measure as MeasureName] as readonly string[]).includes(unit);
+export function isUnitChoice(measure: string, unit: string): measure is MeasureName {
+  return measure in unitChoices && (unitChoices[measure as MeasureName] as readonly string[]).includes(unit);
 }
 
 /** The unit that a workbook with this choice uses for a measure. */

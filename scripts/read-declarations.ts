@@ -1,0 +1,60 @@
+/**
+ * Reads what the comments in src/functions say: what Excel's own metadata reader understands, and this project's further tags.
+ * The build, the help pages and the tests all read the functions through here.
+ */
+import { readdirSync, readFileSync } from "node:fs";
+import { basename, join } from "node:path";
+import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
+import ts from "typescript";
+import type { CatalogueEntry } from "../src/help/catalogue.ts";
+
+const folder = "src/functions";
+
+/** The files that declare worksheet functions, one a topic. */
+export function declarationFiles(): string[] {
+  return readdirSync(folder).filter((name) => name !== "index.ts").map((name) => join(folder, name));
+}
+
+export interface Declaration extends CatalogueEntry {
+  /** The name of the exported TypeScript function. */
+  readonly exportName: string;
+}
+
+interface MetadataParameter { name: string; description?: string; optional?: boolean; dimensionality?: string }
+interface Metadata { functions: { id: string; description?: string; parameters: MetadataParameter[]; result: { dimensionality?: string } }[] }
+
+export async function readDeclarations(): Promise<Declaration[]> {
+  const { metadataJson, associate, errors } = await generateCustomFunctionsMetadata(declarationFiles());
+  if (errors.length > 0) throw new Error(errors.join("\n"));
+  const metadata = new Map((JSON.parse(metadataJson) as Metadata).functions.map((it) => [it.id, it]));
+  return associate.map(({ id, functionName, sourceFileName }) => {
+    const { description = "", parameters } = metadata.get(id)!;
+    const tags = tagsOf(sourceFileName, functionName);
+    const all = (tag: string): string[] => tags.filter(([name]) => name === tag).map(([, text]) => text);
+    return {
+      name: id,
+      topic: basename(sourceFileName, ".ts"),
+      exportName: functionName,
+      description,
+      parameters: parameters.map((it) => ({ name: it.name, description: it.description ?? "", ...(it.optional ? { optional: true as const } : {}) })),
+      returns: all("returns").join(" "),
+      equation: all("equation").join(" "),
+      source: all("source").join(" "),
+      range: all("range").join(" "),
+      caution: all("caution").join(" "),
+      examples: all("example"),
+      since: all("since").join(" "),
+    };
+  });
+}
+
+function tagsOf(file: string, functionName: string): [string, string][] {
+  const source = ts.createSourceFile(file, readFileSync(file, "utf8"), ts.ScriptTarget.Latest, true);
+  const declared = source.statements.find((it): it is ts.FunctionDeclaration => ts.isFunctionDeclaration(it) && it.name?.text === functionName);
+  return ts.getJSDocTags(declared!).map((tag) => [tag.tagName.text, (ts.getTextOfJSDocComment(tag.comment) ?? "").replace(/\s+/g, " ").trim()]);
+}
+
+/** The part of the declarations that travels in functions.js for SOURCE() and FUNCTIONS(). */
+export function catalogueOf(declarations: readonly Declaration[]): CatalogueEntry[] {
+  return declarations.map(({ exportName: _, ...entry }) => entry);
+}

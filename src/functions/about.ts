@@ -1,0 +1,58 @@
+/* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
+import * as about from "../help/about";
+import { asTable } from "../sheet/over-lists";
+import { unitsTable } from "../sheet/units-table";
+
+/**
+ * The units that this workbook uses.
+ * @customfunction UNITS
+ * @returns A table: quantity, unit of this workbook; and a note where the settings of the file could not be read.
+ * @equation None: it shows the settings of the Pucksheet pane.
+ * @source Settings of this workbook.
+ * @example =ESPRESSO.UNITS() gives a table
+ * @since 0.1.0
+ */
+export function UNITS(): any[][] {
+  return unitsTable();
+}
+
+/**
+ * The version of Pucksheet that calculates this sheet.
+ * @customfunction VERSION
+ * @returns The version as text.
+ * @equation None.
+ * @source This project's change log.
+ * @example =ESPRESSO.VERSION() gives a text
+ * @since 0.1.0
+ */
+export function VERSION(): any[][] {
+  return [[about.version()]];
+}
+
+/**
+ * Where a function comes from: its equation in words, its source, the published range and cautions.
+ * @customfunction SOURCE
+ * @param name Name of a function, with or without ESPRESSO.
+ * @returns A table: equation, source, range, caution.
+ * @equation None: it shows the words of the help page.
+ * @source The help page of each function.
+ * @example =ESPRESSO.SOURCE("RATIO") gives a table
+ * @since 0.1.0
+ */
+export function SOURCE(name: any[][]): any[][] {
+  return asTable(about.source, {}, { name }, ["item", "words"], { as: { name: "functionname" } });
+}
+
+/**
+ * The functions and what each gives, all of them or those that match some words.
+ * @customfunction FUNCTIONS
+ * @param [search] Words to look for in names and descriptions.
+ * @returns A table: function, what it gives.
+ * @equation None: it shows the words of the help pages.
+ * @source The help page of each function.
+ * @example =ESPRESSO.FUNCTIONS("extraction") gives a table
+ * @since 0.1.0
+ */
+export function FUNCTIONS(search?: any[][]): any[][] {
+  return asTable(about.functions, {}, {}, ["function", "gives"], { optional: { search } });
+}

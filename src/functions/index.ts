@@ -1,0 +1,7 @@
+/** The functions bundle: every worksheet function, and the link through which the page sets units and reads problems. */
+import "../sheet/name-callers";
+import { offerLink } from "../sheet/functions-link";
+export * from "./about";
+export * from "./shot";
+
+offerLink();

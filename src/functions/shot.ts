@@ -1,0 +1,273 @@
+/* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
+import * as formula from "../../shared/shot";
+import { overCells, overRows } from "../sheet/over-cells";
+
+/**
+ * Ratio of a shot: beverage mass for each gram of dose.
+ * @customfunction RATIO
+ * @param dose Dry coffee, g.
+ * @param beverage Mass in the cup, g.
+ * @returns Ratio, g/g: 2 stands for 1:2.
+ * @equation ratio = beverage ÷ dose
+ * @source Definition; writing the ratio by mass is common practice of the trade.
+ * @range Common practice for espresso: 1.5 to 2.5.
+ * @example =ESPRESSO.RATIO(18, 36) gives 2
+ * @since 0.1.0
+ */
+export function RATIO(dose: any[][], beverage: any[][]): any[][] {
+  return overCells(formula.ratio, { dose, beverage }, "ratio");
+}
+
+/**
+ * Extraction yield: the part of the dose that is dissolved in the cup.
+ * @customfunction EXTRACTION
+ * @param dose Dry coffee, g.
+ * @param beverage Mass in the cup, g.
+ * @param strength Dissolved solids in the beverage, %.
+ * @param [moisture] Water in the ground coffee, %. 0 if left out.
+ * @returns Extraction, % of the dose; % of the dry dose where moisture is given.
+ * @equation extraction = beverage × strength ÷ (dose × (1 − moisture))
+ * @source Mass balance; Lockhart (1957) as cited in Batali, Ristenpart & Guinard (2020), Scientific Reports 10:16450.
+ * @range 18 to 22 % is the customary window, a convention and no proof of quality. More than about 30 % does not dissolve.
+ * @caution Compare only strengths that were read alike: all filtered or none, cooled to the same temperature.
+ * @example =ESPRESSO.EXTRACTION(18, 36, 10) gives 20
+ * @example =ESPRESSO.EXTRACTION(20, 40, 8.5) gives 17
+ * @since 0.1.0
+ */
+export function EXTRACTION(dose: any[][], beverage: any[][], strength: any[][], moisture?: any[][]): any[][] {
+  return overCells(formula.extraction, { dose, beverage, strength }, "extraction", { optional: { moisture } });
+}
+
+/**
+ * Strength that a beverage has at a given extraction.
+ * @customfunction STRENGTH
+ * @param dose Dry coffee, g.
+ * @param beverage Mass in the cup, g.
+ * @param extraction Part of the dose that is dissolved in the beverage, %.
+ * @returns Strength, % of the beverage.
+ * @equation strength = dose × extraction ÷ beverage
+ * @source Mass balance, as in EXTRACTION.
+ * @range Common practice for espresso: 7 to 12 %.
+ * @example =ESPRESSO.STRENGTH(18, 36, 19) gives 9.5
+ * @since 0.1.0
+ */
+export function STRENGTH(dose: any[][], beverage: any[][], extraction: any[][]): any[][] {
+  return overCells(formula.strength, { dose, beverage, extraction }, "strength");
+}
+
+/**
+ * Beverage mass for a dose and a ratio.
+ * @customfunction BEVERAGE
+ * @param dose Dry coffee, g.
+ * @param ratio Beverage for each gram of dose, g/g.
+ * @returns Beverage, g.
+ * @equation beverage = dose × ratio
+ * @source Definition of the ratio.
+ * @example =ESPRESSO.BEVERAGE(18, 2) gives 36
+ * @since 0.1.0
+ */
+export function BEVERAGE(dose: any[][], ratio: any[][]): any[][] {
+  return overCells(formula.beverage, { dose, ratio }, "beverage");
+}
+
+/**
+ * Dose for a beverage mass and a ratio.
+ * @customfunction DOSE
+ * @param beverage Mass in the cup, g.
+ * @param ratio Beverage for each gram of dose, g/g.
+ * @returns Dose, g.
+ * @equation dose = beverage ÷ ratio
+ * @source Definition of the ratio.
+ * @caution Stay inside the dose that the basket is made for.
+ * @example =ESPRESSO.DOSE(36, 2) gives 18
+ * @since 0.1.0
+ */
+export function DOSE(beverage: any[][], ratio: any[][]): any[][] {
+  return overCells(formula.dose, { beverage, ratio }, "dose");
+}
+
+/**
+ * Beverage mass that gives a strength at a given extraction: how long to let the shot run.
+ * @customfunction BEVERAGE.FORSTRENGTH
+ * @param dose Dry coffee, g.
+ * @param extraction Part of the dose that is dissolved in the beverage, %.
+ * @param strength Dissolved solids in the beverage, %.
+ * @returns Beverage, g.
+ * @equation beverage = dose × extraction ÷ strength
+ * @source Mass balance, as in EXTRACTION.
+ * @caution Extraction itself changes with beverage mass, so take the answer as the next shot to try.
+ * @example =ESPRESSO.BEVERAGE.FORSTRENGTH(18, 19, 9.5) gives 36
+ * @since 0.1.0
+ */
+export function BEVERAGE_FORSTRENGTH(dose: any[][], extraction: any[][], strength: any[][]): any[][] {
+  return overCells(formula.beverageForStrength, { dose, extraction, strength }, "beverage");
+}
+
+/**
+ * Dissolved solids in the cup.
+ * @customfunction SOLIDS
+ * @param beverage Mass in the cup, g.
+ * @param strength Dissolved solids in the beverage, %.
+ * @returns Solids, g.
+ * @equation solids = beverage × strength
+ * @source Definition of strength as a share of mass.
+ * @example =ESPRESSO.SOLIDS(36, 10) gives 3.6
+ * @since 0.1.0
+ */
+export function SOLIDS(beverage: any[][], strength: any[][]): any[][] {
+  return overCells(formula.solids, { beverage, strength }, "solids");
+}
+
+/**
+ * Mean beverage flow after the first drop.
+ * @customfunction FLOW
+ * @param beverage Mass in the cup, g.
+ * @param time Shot time, s.
+ * @param [firstdrip] Time until the first drop, s. 0 if left out.
+ * @returns Flow, g/s, whatever units the workbook uses.
+ * @equation flow = beverage ÷ (time − first drip)
+ * @source Definition.
+ * @example =ESPRESSO.FLOW(36, 25) gives 1.44
+ * @example =ESPRESSO.FLOW(36, 25, 7) gives 2
+ * @since 0.1.0
+ */
+export function FLOW(beverage: any[][], time: any[][], firstdrip?: any[][]): any[][] {
+  return overCells(formula.flow, { beverage, time }, "flow", { optional: { firstdrip } });
+}
+
+/**
+ * A whole shot at once: ratio, extraction, solids and flow, one row for each shot.
+ * @customfunction SHOT
+ * @param dose Dry coffee, g.
+ * @param beverage Mass in the cup, g.
+ * @param strength Dissolved solids in the beverage, %. May be blank; extraction and solids are then blank too.
+ * @param time Shot time, s.
+ * @param [firstdrip] Time until the first drop, s. 0 if left out.
+ * @returns Ratio, g/g; extraction, %; solids, g; flow, g/s, in four cells side by side.
+ * @equation As in RATIO, EXTRACTION, SOLIDS and FLOW.
+ * @source Mass balance, as in EXTRACTION.
+ * @example =ESPRESSO.SHOT(18, 36, 10, 25) gives 2 | 20 | 3.6 | 1.44
+ * @since 0.1.0
+ */
+export function SHOT(dose: any[][], beverage: any[][], strength: any[][], time: any[][], firstdrip?: any[][]): any[][] {
+  return overRows(formula.shot, { dose, beverage, time }, ["ratio", "extraction", "solids", "flow"], { optional: { strength, firstdrip } });
+}
+
+/**
+ * Water to add to a beverage to bring it down to a strength.
+ * @customfunction DILUTE
+ * @param beverage Mass in the cup, g.
+ * @param strength Dissolved solids in the beverage, %.
+ * @param target Strength wanted, %.
+ * @returns Water to add, g.
+ * @equation water = beverage × (strength ÷ target − 1)
+ * @source Mass balance.
+ * @caution Hot water scalds: espresso leaves the machine near 67 °C, and water at 60 °C burns skin within seconds.
+ * @example =ESPRESSO.DILUTE(36, 10, 5) gives 36
+ * @since 0.1.0
+ */
+export function DILUTE(beverage: any[][], strength: any[][], target: any[][]): any[][] {
+  return overCells(formula.dilute, { beverage, strength, target }, "water", { as: { target: "strength" } });
+}
+
+/**
+ * Density of a beverage without foam, as if water and solids kept their own volumes.
+ * @customfunction DENSITY
+ * @param strength Dissolved solids in the beverage, %.
+ * @param [temperature] Temperature of the beverage, °C. 20 if left out.
+ * @returns Density, g/mL.
+ * @equation 1 ÷ density = strength ÷ 1.6 + (1 − strength) ÷ water density
+ * @source Water: Kell (1975), J. Chem. Eng. Data 20:97. Additive volumes and 1.6 g/mL for the solids are assumptions.
+ * @range 0 to 150 °C, the range of the water density. A textbook value for espresso is about 1.02 g/mL.
+ * @caution Foam makes a volume read off the cup useless; weigh the beverage instead.
+ * @example =ESPRESSO.DENSITY(10) gives 1.03722
+ * @since 0.1.0
+ */
+export function DENSITY(strength: any[][], temperature?: any[][]): any[][] {
+  return overCells(formula.density, { strength }, "density", { optional: { temperature } });
+}
+
+/**
+ * Mass of a volume of beverage without foam.
+ * @customfunction MASS.FROMVOLUME
+ * @param volume Volume of the beverage without foam, mL.
+ * @param strength Dissolved solids in the beverage, %.
+ * @param [temperature] Temperature of the beverage, °C. 20 if left out.
+ * @returns Mass, g.
+ * @equation mass = volume × density, with the density of DENSITY
+ * @source As in DENSITY.
+ * @range 0 to 150 °C.
+ * @caution Foam makes a volume read off the cup useless; weigh the beverage instead.
+ * @example =ESPRESSO.MASS.FROMVOLUME(35, 10) gives 36.3026
+ * @since 0.1.0
+ */
+export function MASS_FROMVOLUME(volume: any[][], strength: any[][], temperature?: any[][]): any[][] {
+  return overCells(formula.massFromVolume, { volume, strength }, "beverage", { optional: { temperature } });
+}
+
+/**
+ * Strength from the reading of a sugar refractometer.
+ * @customfunction STRENGTH.FROMBRIX
+ * @param brix Reading of a sugar refractometer, °Bx.
+ * @param [slope] Strength for each degree Brix, %/°Bx. 0.85 if left out.
+ * @returns Strength, %.
+ * @equation strength = slope × Brix
+ * @source Slope 0.85: pooled readings of practitioners, seen second-hand. Calibrate your own against an oven where it matters.
+ * @range Linear near espresso strength only; between coffees the slope differs by about 10 % of its value.
+ * @caution Compare shots of one coffee with it, not two coffees. Zero with water at the temperature of the sample.
+ * @example =ESPRESSO.STRENGTH.FROMBRIX(11) gives 9.35
+ * @since 0.1.0
+ */
+export function STRENGTH_FROMBRIX(brix: any[][], slope?: any[][]): any[][] {
+  return overCells(formula.strengthFromBrix, { brix }, "strength", { optional: { slope }, as: { slope: "brixslope" } });
+}
+
+/**
+ * Extraction yield from the spent puck after drying it in an oven.
+ * @customfunction EXTRACTION.FROMPUCK
+ * @param dose Dry coffee, g.
+ * @param puck Spent coffee after drying in an oven, g.
+ * @param [moisture] Water in the ground coffee, %. 0 if left out.
+ * @returns Extraction, % of the dry dose.
+ * @equation extraction = 1 − puck ÷ (dose × (1 − moisture))
+ * @source Mass balance. That drying reads low: Liang, Chan & Ristenpart (2021), Scientific Reports 11, s41598-021-85787-1.
+ * @caution It reads too low: strong liquid that stays in the puck dries into it. The puck and the oven are hot.
+ * @example =ESPRESSO.EXTRACTION.FROMPUCK(18, 14.2, 2) gives 19.5011
+ * @since 0.1.0
+ */
+export function EXTRACTION_FROMPUCK(dose: any[][], puck: any[][], moisture?: any[][]): any[][] {
+  return overCells(formula.extractionFromPuck, { dose, puck }, "extraction", { optional: { moisture } });
+}
+
+/**
+ * Extraction yield of an immersion brew, where the liquid in the grounds is as strong as the liquid in the cup.
+ * @customfunction EXTRACTION.IMMERSION
+ * @param dose Dry coffee, g.
+ * @param water Water poured on the coffee, g.
+ * @param strength Dissolved solids in the beverage, %.
+ * @returns Extraction, % of the dose.
+ * @equation extraction = strength × water ÷ (dose × (1 − strength))
+ * @source Mass balance with all dissolved solids in all the liquid; Liang, Chan & Ristenpart (2021), Scientific Reports 11, s41598-021-85787-1.
+ * @caution For cupping bowls and other immersion only. Espresso is EXTRACTION.
+ * @example =ESPRESSO.EXTRACTION.IMMERSION(12, 200, 1.35) gives 22.8079
+ * @since 0.1.0
+ */
+export function EXTRACTION_IMMERSION(dose: any[][], water: any[][], strength: any[][]): any[][] {
+  return overCells(formula.extractionImmersion, { dose, water, strength }, "extraction", { as: { water: "brewwater" } });
+}
+
+/**
+ * Beverage mass that leaves the grounds, from the water poured.
+ * @customfunction BEVERAGE.FROMWATER
+ * @param dose Dry coffee, g.
+ * @param water Water poured on the coffee, g.
+ * @param [retained] Liquid kept by each gram of coffee, g/g. 2 if left out.
+ * @returns Beverage, g.
+ * @equation beverage = water − retained × dose
+ * @source Mass balance; 2 g/g kept by drained grounds is from memory, usual range 1.8 to 2.3.
+ * @example =ESPRESSO.BEVERAGE.FROMWATER(18, 72) gives 36
+ * @since 0.1.0
+ */
+export function BEVERAGE_FROMWATER(dose: any[][], water: any[][], retained?: any[][]): any[][] {
+  return overCells(formula.beverageFromWater, { dose, water }, "beverage", { optional: { retained }, as: { water: "brewwater" } });
+}

@@ -1,0 +1,35 @@
+/** What the sheet can ask about the functions themselves, in the words of their comments. */
+import { badInput, noAnswer } from "../../shared/problem";
+import { catalogue, namespace, projectVersion, type CatalogueEntry } from "./catalogue";
+
+export function version(): string {
+  return projectVersion;
+}
+
+export function source({ name }: { name: string }): { item: string; words: string }[] {
+  const wanted = name.toUpperCase().replace(/^=?(ESPRESSO\.)?/, "").replace(/\(.*$/, "");
+  const entry = catalogue.find((it) => it.name === wanted);
+  if (!entry) badInput(`There is no function “${name}”. ESPRESSO.FUNCTIONS() lists them all.`);
+  return [
+    { item: "Function", words: `${namespace}.${entry.name}: ${entry.description}` },
+    { item: "Equation", words: entry.equation },
+    { item: "Source", words: entry.source },
+    { item: "Range", words: entry.range || "No published range." },
+    { item: "Caution", words: entry.caution || "None beyond common sense." },
+  ];
+}
+
+export function functions({ search = "" }: { search?: string }): { function: string; gives: string }[] {
+  const words = search.toLowerCase().split(/\s+/).filter(Boolean);
+  const found = catalogue.filter((entry) => words.every((word) => searchable(entry).includes(word)));
+  if (found.length === 0) noAnswer(`No function matches “${search}”. ESPRESSO.FUNCTIONS() lists them all.`);
+  return found.map((entry) => ({ function: signature(entry), gives: entry.description }));
+}
+
+export function signature(entry: CatalogueEntry): string {
+  return `${namespace}.${entry.name}(${entry.parameters.map((it) => (it.optional ? `[${it.name}]` : it.name)).join(", ")})`;
+}
+
+function searchable(entry: CatalogueEntry): string {
+  return `${namespace}.${entry.name} ${entry.topic} ${entry.description} ${entry.returns}`.toLowerCase();
+}

@@ -1,0 +1,162 @@
+/**
+ * Worksheet functions that work cell by cell: one value, a row, a column or a block in, one result or one row of results for each out.
+ * Written for whole columns: every argument is read once into an array, then the rows are calculated in one loop.
+ */
+import { Problem } from "../../shared/problem";
+import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
+import { fromCanonical } from "../../shared/units";
+import { asProblem, cellError, isCellError, withoutStackTraces } from "./cell-error";
+import { readerOf, type Cells, type Reading } from "./read-cell";
+import { commonSize, readAll, sizeOf, type Size } from "./read-range";
+import { callingFunction, setCallingFunction } from "./recent-problems";
+import { chosenUnit, type UnitChoice } from "./unit-choice";
+import { withUnits } from "./workbook-units";
+
+/* eslint-disable @typescript-eslint/no-explicit-any -- the worksheet boundary: a formula's own types meet cells of any kind here */
+
+type RequiredNames<F> = { [K in keyof F]-?: object extends Pick<F, K> ? never : K }[keyof F];
+type OptionalNames<F> = Exclude<keyof F, RequiredNames<F>>;
+export type Formula = (values: any) => unknown;
+type Values<F extends Formula> = Parameters<F>[0];
+
+/** The ranges of a formula's required arguments, by name. */
+export type RequiredCells<F extends Formula, Given extends PropertyKey = never> = { [K in Exclude<RequiredNames<Values<F>>, Given>]: Cells };
+
+export interface Options<F extends Formula> {
+  /** The ranges of the arguments that may be left out; a blank means the formula's own default. */
+  readonly optional?: { readonly [K in OptionalNames<Values<F>>]?: Cells };
+  /** What an argument stands for, where its name alone does not say: target may be a strength or a time. */
+  readonly as?: { readonly [K in keyof Values<F>]?: QuantityName };
+}
+
+/** One result for each cell; `result` is the quantity it is. */
+export function overCells<F extends Formula>(formula: F, cells: RequiredCells<F>, result: QuantityName, options: Options<F> = {}): any[][] {
+  return worksheetCall((choice) => {
+    const fit = broadcast(cells, options, choice);
+    const put = writerOf(result, choice);
+    const grid: unknown[][] = [];
+    let index = 0;
+    for (let row = 0; row < fit.size.rows; row++) {
+      const line: unknown[] = new Array(fit.size.columns);
+      for (let column = 0; column < fit.size.columns; column++) line[column] = cellOf(fit.calculate(formula, index++), put);
+      grid.push(line);
+    }
+    return grid;
+  });
+}
+
+/** A row of results for each row of arguments; `results` are the quantities it holds, in order. */
+export function overRows<F extends Formula>(formula: F, cells: RequiredCells<F>, results: readonly QuantityName[], options: Options<F> = {}): any[][] {
+  return worksheetCall((choice) => {
+    const fit = broadcast(cells, options, choice);
+    if (fit.size.columns > 1) {
+      throw new Problem("bad input", `Each argument must be one column or one cell, but one is ${fit.size.columns} columns wide: the results need the columns beside it.`);
+    }
+    return rowsOf(fit, formula, results, choice);
+  });
+}
+
+/** Lays the results of each row out side by side; a refusal or a blank stands in every cell of its row. */
+export function rowsOf(fit: Broadcast, formula: Formula, results: readonly QuantityName[], choice: UnitChoice): unknown[][] {
+  const writers = results.map((name) => writerOf(name, choice));
+  const grid: unknown[][] = [];
+  for (let row = 0; row < fit.size.rows; row++) {
+    const outcome = fit.calculate(formula, row);
+    if (typeof outcome === "object" && !(outcome instanceof Problem) && !isCellError(outcome)) {
+      grid.push(results.map((name, index) => cellOf((outcome as Record<string, unknown>)[name], writers[index]!)));
+    } else {
+      const cell = cellOf(outcome, String);
+      grid.push(results.map(() => cell));
+    }
+  }
+  return grid;
+}
+
+/** Arguments read and repeated to one size. */
+export interface Broadcast {
+  readonly size: Size;
+  /** The formula's outcome for an element counted row by row: its result, a refusal, an error that came in, or "" where the row is blank. */
+  calculate(formula: Formula, index: number): unknown;
+}
+
+/** `values` may already hold lists, which are the same for every element. */
+export function broadcast(
+  required: Record<string, Cells>,
+  options: { optional?: Record<string, Cells>; as?: Record<string, QuantityName | undefined> },
+  choice: UnitChoice,
+  values: Record<string, unknown> = {},
+): Broadcast {
+  const optional = options.optional ?? {};
+  const ranges = [...Object.entries(required), ...Object.entries(optional)];
+  const size = commonSize(ranges);
+  const names = ranges.map(([name]) => name);
+  const requiredCount = names.length - Object.keys(optional).length;
+  const readings: Reading[][] = [];
+  const rowStep: number[] = [];
+  const columnStep: number[] = [];
+  for (const [name, cells] of ranges) {
+    const own = cells ? sizeOf(cells) : { rows: 1, columns: 1 };
+    readings.push(cells ? readAll(cells, readerOf(name, options.as?.[name] ?? (name as QuantityName), choice)) : [undefined]);
+    rowStep.push(own.rows === 1 ? 0 : own.columns);
+    columnStep.push(own.columns === 1 ? 0 : 1);
+  }
+  const calculate = (formula: Formula, index: number): unknown => {
+    const row = size.columns === 1 ? index : Math.floor(index / size.columns);
+    const column = size.columns === 1 ? 0 : index % size.columns;
+    let blanks = 0;
+    let firstBlank = "";
+    let refusal: Problem | CustomFunctions.Error | undefined;
+    for (let k = 0; k < names.length; k++) {
+      const reading = readings[k]![row * rowStep[k]! + column * columnStep[k]!];
+      if (typeof reading === "object") refusal ??= reading;
+      else if (reading === undefined && k < requiredCount && blanks++ === 0) firstBlank = names[k]!;
+      // One object serves all rows: formulas take it apart at once.
+      values[names[k]!] = reading;
+    }
+    if (refusal !== undefined) return refusal;
+    if (blanks > 0) return blanks === requiredCount ? "" : new Problem("no answer", `${firstBlank} is blank in this row.`);
+    try {
+      return formula(values);
+    } catch (thrown) {
+      return asProblem(thrown);
+    }
+  };
+  return { size, calculate };
+}
+
+/** A formula's outcome as a cell takes it: never NaN, Infinity, null or undefined. */
+export function cellOf(outcome: unknown, write: (value: number) => unknown): unknown {
+  if (typeof outcome === "number") {
+    if (Number.isFinite(outcome)) return write(outcome);
+    return cellError(new Problem("no answer", "The result is too large or too small to be a number. Check the sizes of the arguments."));
+  }
+  if (outcome instanceof Problem) return cellError(outcome);
+  if (outcome === undefined || outcome === null) return "";
+  return outcome;
+}
+
+/** How a result of a quantity is written in the workbook's unit. */
+export function writerOf(name: QuantityName, choice: UnitChoice): (value: number) => unknown {
+  const it = quantity(name);
+  if (!isNumber(it) || !it.measure) return (value) => value;
+  const unit = chosenUnit(choice, it.measure);
+  return unit.size === 1 && !unit.zero ? (value) => value : (value) => fromCanonical(value, unit);
+}
+
+/**
+ * Everything one call of a worksheet function needs around it: the workbook's units, words for whatever is thrown, and no stack traces.
+ * Answers at once where the units are known; else with a promise, which the host awaits (the declared type cannot say so).
+ */
+export function worksheetCall(calculate: (choice: UnitChoice) => unknown[][]): any[][] {
+  const name = callingFunction();
+  return withUnits(({ choice }) => {
+    setCallingFunction(name);
+    return withoutStackTraces(() => {
+      try {
+        return calculate(choice);
+      } catch (thrown) {
+        return [[cellError(asProblem(thrown))]];
+      }
+    });
+  }) as any[][];
+}

@@ -1,0 +1,124 @@
+/**
+ * Worksheet functions that read lists whole: a fit to many shots, a comparison of settings. The lists are ranges of any shape read row by row,
+ * of equal length; further arguments may vary from cell to cell.
+ */
+import { Problem } from "../../shared/problem";
+import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
+import { broadcast, cellOf, rowsOf, worksheetCall, writerOf, type Formula, type Options, type RequiredCells } from "./over-cells";
+import { readerOf, type Cells } from "./read-cell";
+import { counted, place, readList, sizeOf } from "./read-range";
+import { chosenUnit, type UnitChoice } from "./unit-choice";
+
+/* eslint-disable @typescript-eslint/no-explicit-any -- the worksheet boundary: a formula's own types meet cells of any kind here */
+
+type Lists = Readonly<Record<string, Cells>>;
+
+export interface ListOptions<F extends Formula> extends Options<F> {
+  /**
+   * The lists that may have blanks: an element that is blank in one of these is left out of all lists (a shot not pulled yet).
+   * By default the last list. "apart": the lists are groups of their own, of any length, and each leaves out its own blanks.
+   */
+  readonly leftOut?: readonly (keyof Parameters<F>[0])[] | "apart";
+}
+
+/** A result for each cell of the further arguments, from lists that are the same for all. */
+export function overLists<F extends Formula, L extends Lists>(
+  formula: F, lists: L, cells: RequiredCells<F, keyof L>, result: QuantityName, options: ListOptions<F> = {},
+): any[][] {
+  return worksheetCall((choice) => {
+    const fit = broadcast(cells as Record<string, Cells>, options as {}, choice, readLists(lists, options, choice));
+    const put = writerOf(result, choice);
+    return Array.from({ length: fit.size.rows }, (_, row) =>
+      Array.from({ length: fit.size.columns }, (_, column) => cellOf(fit.calculate(formula, row * fit.size.columns + column), put)));
+  });
+}
+
+/** A row of results for each cell of the further arguments, which are one column or one cell. */
+export function rowFromLists<F extends Formula, L extends Lists>(
+  formula: F, lists: L, cells: RequiredCells<F, keyof L>, results: readonly QuantityName[], options: ListOptions<F> = {},
+): any[][] {
+  return worksheetCall((choice) => {
+    const fit = broadcast(cells as Record<string, Cells>, options as {}, choice, readLists(lists, options, choice));
+    if (fit.size.columns > 1) throw new Problem("bad input", "The arguments after the lists must be one column or one cell: the results need the columns beside it.");
+    return rowsOf(fit, formula, results, choice);
+  });
+}
+
+/** A heading row, then a row for each record the formula gives; `columns` are the quantities of its fields, in order. */
+export function asTable<F extends Formula, L extends Lists>(
+  formula: F, lists: L, cells: RequiredCells<F, keyof L>, columns: readonly QuantityName[], options: ListOptions<F> = {},
+): any[][] {
+  return worksheetCall((choice) => {
+    const fit = broadcast(cells as Record<string, Cells>, options as {}, choice, readLists(lists, options, choice));
+    if (fit.size.rows > 1 || fit.size.columns > 1) throw new Problem("bad input", "This function makes one table, so each argument after the lists must be one cell.");
+    const outcome = fit.calculate(formula, 0);
+    if (!Array.isArray(outcome)) return [[cellOf(outcome, Number)]];
+    const writers = columns.map((name) => writerOf(name, choice));
+    return [
+      columns.map((name) => heading(name, choice)),
+      ...outcome.map((record: Record<string, unknown>) => columns.map((name, index) => cellOf(record[name], writers[index]!))),
+    ];
+  });
+}
+
+/** A result for every element of one or more lists, blanks kept as blanks, in the shape of the first. The formula sees null for a blank. */
+export function alongLists<F extends Formula, L extends Lists>(
+  formula: F, lists: L, cells: RequiredCells<F, keyof L>, result: QuantityName, options: Options<F> = {},
+): any[][] {
+  return worksheetCall((choice) => {
+    const read = Object.fromEntries(Object.entries(lists).map(([name, range]) => [name, listOf(name, range, options, choice).map((it) => it ?? null)]));
+    requireEqualLengths(lists, read);
+    const fit = broadcast(cells as Record<string, Cells>, options as {}, choice, read);
+    const outcome = fit.calculate(formula, 0);
+    if (!Array.isArray(outcome)) return [[cellOf(outcome, Number)]];
+    const put = writerOf(result, choice);
+    const first = Object.values(lists)[0]!;
+    let next = 0;
+    return first.map((line) => line.map(() => cellOf(outcome[next++], put)));
+  });
+}
+
+/** The name of a quantity with its unit in this workbook, as a column is headed. */
+export function heading(name: QuantityName, choice: UnitChoice): string {
+  const it = quantity(name);
+  if (!isNumber(it)) return it.label;
+  const unit = it.measure ? (choice[it.measure] === "cell" ? "" : it.measure === "time" && choice.time === "clock" ? "" : chosenUnit(choice, it.measure).symbol) : it.unit;
+  return unit ? `${it.label}, ${unit}` : it.label;
+}
+
+function listOf(name: string, range: Cells, options: Options<Formula>, choice: UnitChoice): (number | string | boolean | undefined)[] {
+  const standsFor = (options.as as Record<string, QuantityName> | undefined)?.[name] ?? (name as QuantityName);
+  return readList(name, range, readerOf(name, standsFor, choice));
+}
+
+function readLists(lists: Lists, options: ListOptions<Formula>, choice: UnitChoice): Record<string, unknown[]> {
+  const names = Object.keys(lists);
+  const read = Object.fromEntries(names.map((name) => [name, listOf(name, lists[name], options, choice)]));
+  if (options.leftOut === "apart") {
+    return Object.fromEntries(names.map((name) => [name, read[name]!.filter((it) => it !== undefined)]));
+  }
+  requireEqualLengths(lists, read);
+  const mayBeBlank = new Set<string>((options.leftOut as string[] | undefined) ?? names.slice(-1));
+  const kept: Record<string, unknown[]> = Object.fromEntries(names.map((name) => [name, []]));
+  for (let index = 0; index < read[names[0]!]!.length; index++) {
+    if (names.some((name) => mayBeBlank.has(name) && read[name]![index] === undefined)) continue;
+    for (const name of names) {
+      const value = read[name]![index];
+      if (value === undefined) {
+        const where = place(index, sizeOf(lists[name]!));
+        throw new Problem("no answer", `${name} is blank in ${where}, where ${[...mayBeBlank].join(" and ")} has a value. Fill it in, or clear both.`);
+      }
+      kept[name]!.push(value);
+    }
+  }
+  return kept;
+}
+
+function requireEqualLengths(lists: Lists, read: Record<string, unknown[]>): void {
+  const [first, ...others] = Object.keys(lists);
+  for (const other of others) {
+    if (read[first!]!.length !== read[other]!.length) {
+      throw new Problem("bad input", `${first} has ${counted(read[first!]!.length, "cell")}, but ${other} has ${counted(read[other]!.length, "cell")}. They must be equally long.`);
+    }
+  }
+}

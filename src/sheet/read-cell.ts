@@ -1,0 +1,135 @@
+/** One cell as a function needs it: a number in canonical units, a text, or a refusal in words. */
+import { printed, Problem } from "../../shared/problem";
+import { isChoice, isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
+import { fromCanonical, toCanonical, unitsOf, type Unit } from "../../shared/units";
+import { isCellError } from "./cell-error";
+import { chosenUnit, type UnitChoice } from "./unit-choice";
+
+/** A range as the host hands it over; null or undefined where the argument was left out. */
+export type Cells = unknown[][] | null | undefined;
+
+/** What a cell can be read as; `undefined` is a blank. */
+export type Reading = number | string | boolean | Problem | CustomFunctions.Error | undefined;
+
+export type CellReader = (cell: unknown) => Reading;
+
+export function isBlank(cell: unknown): boolean {
+  return cell === null || cell === undefined || cell === "";
+}
+
+/** How the cells of a parameter are read, from the quantity it stands for and the units of the workbook. */
+export function readerOf(parameter: string, name: QuantityName, choice: UnitChoice): CellReader {
+  const it = quantity(name);
+  if (isNumber(it)) return numberReader(parameter, it, choice);
+  if (isChoice(it)) return choiceReader(parameter, it.options);
+  return it.cell === "text" ? textReader(parameter) : it.cell === "setting" ? settingReader : anyReader;
+}
+
+function numberReader(parameter: string, it: NumberQuantity, choice: UnitChoice): CellReader {
+  const { measure, zeroIsBlank } = it;
+  const unit = measure ? chosenUnit(choice, measure) : undefined;
+  const plain = unit === undefined || (unit.size === 1 && !unit.zero);
+  const least = it.least ?? it.above ?? -Infinity;
+  const most = it.most ?? Infinity;
+  const { above, whole } = it;
+  return (cell) => {
+    if (typeof cell === "number") {
+      if (cell === 0 && zeroIsBlank) return undefined;
+      const value = plain ? cell : toCanonical(cell, unit);
+      if (value >= least && value <= most && value !== above && (!whole || Number.isInteger(value))) return value;
+      return new Problem("bad input", outsideMessage(parameter, cell, value, it, unit, choice));
+    }
+    if (isBlank(cell)) return undefined;
+    return notANumber(parameter, cell, (inner) => numberReader(parameter, it, choice)(inner));
+  };
+}
+
+/** Errors of other cells pass; a number that carries a number format is unwrapped; anything else is refused with words. */
+function notANumber(parameter: string, cell: unknown, read: CellReader): Reading {
+  if (isCellError(cell)) return cell;
+  if (typeof cell === "object" && cell !== null && "basicValue" in cell) return read(cell.basicValue);
+  if (typeof cell === "boolean") return new Problem("bad input", `${parameter} must be a number, but is ${cell ? "TRUE" : "FALSE"}.`);
+  const text = String(cell);
+  if (text.trim() === "") return new Problem("bad input", `${parameter} must be a number, but the cell holds only spaces; clear it.`);
+  return new Problem("bad input", `${parameter} must be a number, but is the text “${shortened(text)}”. ESPRESSO.READ functions turn typed entries into numbers.`);
+}
+
+function outsideMessage(parameter: string, cell: number, value: number, it: NumberQuantity, unit: Unit | undefined, choice: UnitChoice): string {
+  if (!Number.isFinite(value)) return `${parameter} must be a number, but is ${cell}.`;
+  const otherStyle = wrongStyle(cell, it, choice);
+  if (otherStyle) return `${parameter} is ${printed(cell)}. ${otherStyle}`;
+  const shown = (canonical: number): string => shownIn(it, unit, canonical);
+  if (it.whole && !Number.isInteger(value)) return `${parameter} must be a whole number, but is ${shown(value)}.`;
+  if (it.above !== undefined && value <= it.above) return `${parameter} must be more than ${shown(it.above)}, but is ${shown(value)}.`;
+  if (it.least !== undefined && value < it.least) return `${parameter} must be at least ${shown(it.least)}, but is ${shown(value)}.`;
+  return `${parameter} must be at most ${shown(it.most!)}, but is ${shown(value)}.`;
+}
+
+/** A canonical value with its unit as a person of this workbook reads it; percentages and times always as % and s. */
+function shownIn(it: NumberQuantity, unit: Unit | undefined, canonical: number): string {
+  if (!it.measure || !unit) return it.unit ? `${printed(canonical)} ${it.unit}` : printed(canonical);
+  const spoken = it.measure === "percent" || it.measure === "time" ? Object.values(unitsOf(it.measure))[0]! : unit;
+  return `${printed(fromCanonical(canonical, spoken))} ${spoken.symbol}`;
+}
+
+/** A percentage or a time that fits only in the other style says which setting to change. */
+function wrongStyle(cell: number, it: NumberQuantity, choice: UnitChoice): string | undefined {
+  const fits = (value: number): boolean => value >= (it.least ?? it.above ?? -Infinity) && value <= (it.most ?? Infinity) && value !== it.above;
+  if (it.measure === "percent") {
+    if (choice.percent === "number" && fits(cell * 100)) {
+      return `That would be ${printed(cell)} %; if it is a percent cell (${printed(cell * 100)} %), type ${printed(cell * 100)}, or set percentages to percent cells in the Pucksheet pane.`;
+    }
+    if (choice.percent === "cell" && fits(cell)) {
+      return `Percentages of this workbook are percent cells, so that would be ${printed(cell * 100)} %; type ${printed(cell)}%, or set percentages to numbers in the Pucksheet pane.`;
+    }
+  }
+  if (it.measure === "time") {
+    if (choice.time === "s" && cell > 0 && fits(cell * 86400)) {
+      return `That looks like a clock cell (${printed(cell * 86400)} s); type seconds, set shot times to clock cells in the Pucksheet pane, or read it with ESPRESSO.READ.SECONDS.`;
+    }
+    if (choice.time === "clock" && fits(cell)) {
+      return `Shot times of this workbook are clock cells; type 0:00:27 for 27 seconds, or set shot times to seconds in the Pucksheet pane.`;
+    }
+    if (choice.time === "clock" && fits(cell * 1440)) {
+      return `That is ${printed(cell * 1440)} minutes: a sheet reads 0:27 as 27 minutes. Type 0:00:27 for 27 seconds.`;
+    }
+  }
+  return undefined;
+}
+
+/** A text out of a list, whatever its case and with or without a degree sign. */
+function choiceReader(parameter: string, options: readonly string[]): CellReader {
+  const plainly = (text: string): string => text.trim().replace(/^°/, "").toLowerCase();
+  return (cell) => {
+    if (isBlank(cell)) return undefined;
+    if (isCellError(cell)) return cell;
+    const text = String(cell);
+    // The same letters in another case can be two units, so an exact match comes first.
+    const option = options.find((it) => it === text.trim().replace(/^°/, "")) ?? options.find((it) => plainly(it) === plainly(text));
+    return option ?? new Problem("bad input", `${parameter} must be one of ${options.map((it) => `“${it}”`).join(", ")}, but is “${shortened(text)}”.`);
+  };
+}
+
+function textReader(parameter: string): CellReader {
+  return (cell) => {
+    if (isBlank(cell) || isCellError(cell)) return isBlank(cell) ? undefined : (cell as CustomFunctions.Error);
+    if (typeof cell === "string") return cell.trim();
+    return new Problem("bad input", `${parameter} must be a text, but is ${String(cell)}.`);
+  };
+}
+
+/** A setting that nothing is fitted to: a number or a name. */
+function settingReader(cell: unknown): Reading {
+  if (isBlank(cell)) return undefined;
+  return typeof cell === "string" ? cell.trim() || undefined : anyReader(cell);
+}
+
+function anyReader(cell: unknown): Reading {
+  if (isBlank(cell)) return undefined;
+  if (typeof cell === "object" && cell !== null && "basicValue" in cell) return anyReader(cell.basicValue);
+  return cell as Reading;
+}
+
+function shortened(text: string): string {
+  return text.length > 40 ? `${text.slice(0, 39)}…` : text;
+}

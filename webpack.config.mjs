@@ -1,0 +1,41 @@
+/** The build: `npm run build` writes dist/, which is the add-in's web folder, the browser sheet and the help pages in one. */
+import { readFileSync } from "node:fs";
+import { resolve } from "node:path";
+import CopyPlugin from "copy-webpack-plugin";
+import CustomFunctionsMetadataPlugin from "custom-functions-metadata-plugin";
+import TerserPlugin from "terser-webpack-plugin";
+import webpack from "webpack";
+import { FunctionsMetadata } from "./scripts/functions-metadata.ts";
+import { HelpPages } from "./scripts/help-pages.ts";
+import { catalogueOf, declarationFiles, readDeclarations } from "./scripts/read-declarations.ts";
+
+const { version, config } = JSON.parse(readFileSync("package.json", "utf8"));
+
+export default async (_env, { mode = "production" }) => {
+  const address = process.env.PUCKSHEET_ADDRESS ?? config.address;
+  const declarations = await readDeclarations();
+  const shared = {
+    mode,
+    devtool: false,
+    performance: { hints: false },
+    resolve: { extensions: [".ts", ".js"] },
+    output: { path: resolve("dist"), filename: "[name].js" },
+    module: { rules: [{ test: /\.ts$/, loader: "ts-loader", options: { onlyCompileBundledFiles: true, transpileOnly: true } }] },
+  };
+  const functions = {
+    ...shared,
+    name: "functions",
+    target: ["web", "es2020"],
+    entry: { functions: "./src/functions/index.ts" },
+    optimization: {
+      minimizer: [new TerserPlugin({ extractComments: false, terserOptions: { ecma: 2020, module: true, toplevel: true, compress: { passes: 2 }, format: { comments: false } } })],
+    },
+    plugins: [
+      new webpack.DefinePlugin({ CATALOGUE: JSON.stringify(catalogueOf(declarations)), PROJECT_VERSION: JSON.stringify(version) }),
+      new CustomFunctionsMetadataPlugin({ output: "functions.json", input: declarationFiles() }),
+      new FunctionsMetadata(address),
+      new HelpPages(declarations, version),
+    ],
+  };
+  return [functions];
+};
