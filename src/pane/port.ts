@@ -1,0 +1,24 @@
+/** What the pane needs from the workbook it sits beside. Excel and the browser sheet each provide one; the pane knows neither. */
+import type { RecentProblem } from "../sheet/recent-problems";
+import type { UnitChoice } from "../sheet/unit-choice";
+import type { UnitsInUse } from "../sheet/workbook-units";
+
+export interface PanePort {
+  /** The workbook's units, once they are known. Never rejects: where they could not be read, they are the defaults with a note. */
+  readUnits(): Promise<UnitsInUse>;
+  /**
+   * Keeps the choice in the workbook, hands it to the functions and recalculates every formula.
+   * Answers how many formula cells use our functions; undefined where they could not be counted.
+   * Rejects, with a full sentence as the message, where the choice could not be kept; the units are then unchanged.
+   */
+  writeUnits(choice: UnitChoice): Promise<number | undefined>;
+  /** Calls back when the units changed otherwise than by `writeUnits`, such as when another file was opened; returns the way to stop. */
+  onUnits(listener: () => void): () => void;
+  /** What the functions refused lately, most recent first. */
+  recentProblems(): readonly RecentProblem[];
+  /** Calls back after the list of problems has changed; returns the way to stop. */
+  onProblems(listener: () => void): () => void;
+  readonly version: string;
+  /** Where the help pages start, as the page sees it. */
+  readonly helpAddress: string;
+}
