@@ -46,7 +46,7 @@ export function SOURCE(name: any[][]): any[][] {
 /**
  * The functions and what each gives, all of them or those that match some words.
  * @customfunction FUNCTIONS
- * @param [search] Words to look for in names and descriptions.
+ * @param [search] Words to look for. All functions if left out.
  * @returns A table: function, what it gives.
  * @equation None: it shows the words of the help pages.
  * @source The help page of each function.

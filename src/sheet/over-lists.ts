@@ -93,6 +93,7 @@ function listOf(name: string, range: Cells, options: Options<Formula>, choice: U
 
 function readLists(lists: Lists, options: ListOptions<Formula>, choice: UnitChoice): Record<string, unknown[]> {
   const names = Object.keys(lists);
+  if (names.length === 0) return {};
   const read = Object.fromEntries(names.map((name) => [name, listOf(name, lists[name], options, choice)]));
   if (options.leftOut === "apart") {
     return Object.fromEntries(names.map((name) => [name, read[name]!.filter((it) => it !== undefined)]));

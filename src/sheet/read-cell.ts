@@ -19,6 +19,17 @@ export function isBlank(cell: unknown): boolean {
 
 /** How the cells of a parameter are read, from the quantity it stands for and the units of the workbook. */
 export function readerOf(parameter: string, name: QuantityName, choice: UnitChoice): CellReader {
+  const read = plainReader(parameter, name, choice);
+  return (cell) => (typeof cell === "object" && cell !== null ? readObject(cell, read) : read(cell));
+}
+
+/** An error of another cell passes; a number that carries a number format is unwrapped. */
+function readObject(cell: object, read: CellReader): Reading {
+  if (isCellError(cell)) return cell;
+  return "basicValue" in cell ? read(cell.basicValue) : read("a value of a kind that a formula cannot read");
+}
+
+function plainReader(parameter: string, name: QuantityName, choice: UnitChoice): CellReader {
   const it = quantity(name);
   if (isNumber(it)) return numberReader(parameter, it, choice);
   if (isChoice(it)) return choiceReader(parameter, it.options);
@@ -39,15 +50,11 @@ function numberReader(parameter: string, it: NumberQuantity, choice: UnitChoice)
       if (value >= least && value <= most && value !== above && (!whole || Number.isInteger(value))) return value;
       return new Problem("bad input", outsideMessage(parameter, cell, value, it, unit, choice));
     }
-    if (isBlank(cell)) return undefined;
-    return notANumber(parameter, cell, (inner) => numberReader(parameter, it, choice)(inner));
+    return isBlank(cell) ? undefined : notANumber(parameter, cell);
   };
 }
 
-/** Errors of other cells pass; a number that carries a number format is unwrapped; anything else is refused with words. */
-function notANumber(parameter: string, cell: unknown, read: CellReader): Reading {
-  if (isCellError(cell)) return cell;
-  if (typeof cell === "object" && cell !== null && "basicValue" in cell) return read(cell.basicValue);
+function notANumber(parameter: string, cell: unknown): Problem {
   if (typeof cell === "boolean") return new Problem("bad input", `${parameter} must be a number, but is ${cell ? "TRUE" : "FALSE"}.`);
   const text = String(cell);
   if (text.trim() === "") return new Problem("bad input", `${parameter} must be a number, but the cell holds only spaces; clear it.`);
@@ -102,7 +109,6 @@ function choiceReader(parameter: string, options: readonly string[]): CellReader
   const plainly = (text: string): string => text.trim().replace(/^°/, "").toLowerCase();
   return (cell) => {
     if (isBlank(cell)) return undefined;
-    if (isCellError(cell)) return cell;
     const text = String(cell);
     // The same letters in another case can be two units, so an exact match comes first.
     const option = options.find((it) => it === text.trim().replace(/^°/, "")) ?? options.find((it) => plainly(it) === plainly(text));
@@ -112,7 +118,7 @@ function choiceReader(parameter: string, options: readonly string[]): CellReader
 
 function textReader(parameter: string): CellReader {
   return (cell) => {
-    if (isBlank(cell) || isCellError(cell)) return isBlank(cell) ? undefined : (cell as CustomFunctions.Error);
+    if (isBlank(cell)) return undefined;
     if (typeof cell === "string") return cell.trim();
     return new Problem("bad input", `${parameter} must be a text, but is ${String(cell)}.`);
   };
@@ -125,9 +131,7 @@ function settingReader(cell: unknown): Reading {
 }
 
 function anyReader(cell: unknown): Reading {
-  if (isBlank(cell)) return undefined;
-  if (typeof cell === "object" && cell !== null && "basicValue" in cell) return anyReader(cell.basicValue);
-  return cell as Reading;
+  return isBlank(cell) ? undefined : (cell as Reading);
 }
 
 function shortened(text: string): string {

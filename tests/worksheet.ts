@@ -1,0 +1,51 @@
+/** Calls worksheet functions the way Excel does: every argument a grid, null where left out, an invocation object last. */
+import { CellError, installCustomFunctions, type WorksheetFunction } from "../src/browser-sheet/custom-functions.ts";
+import { defaultUnits, type UnitChoice } from "../src/sheet/unit-choice.ts";
+
+installCustomFunctions();
+const functions = (await import("../src/functions/index.ts")) as unknown as Record<string, WorksheetFunction>;
+
+export { CellError };
+
+/** Sets the units of the workbook; without an argument, the defaults. */
+export function useUnits(changed: Partial<UnitChoice> = {}): void {
+  globalThis.pucksheet!.useUnits({ ...defaultUnits, ...changed });
+}
+useUnits();
+
+/** The result as the grid that Excel would spill. */
+export function grid(id: string, ...cells: unknown[]): unknown[][] {
+  const calculate = functions[id.replaceAll(".", "_")];
+  if (!calculate) throw new Error(`${id} is not declared in src/functions.`);
+  const asGrid = (it: unknown): unknown => (it === null || it === undefined ? null : !Array.isArray(it) ? [[it]] : Array.isArray(it[0]) ? it : it.map((one: unknown) => [one]));
+  const given = Array.from({ length: calculate.length }, (_, index) => asGrid(cells[index]));
+  return calculate(...given, {}) as unknown[][];
+}
+
+/** The result as one value, one row or a grid, whichever it is. A flat list among the arguments is a column. */
+export function call(id: string, ...cells: unknown[]): unknown {
+  const result = grid(id, ...cells);
+  if (result.length === 1 && result[0]!.length === 1) return result[0]![0];
+  return result.length === 1 ? result[0] : result;
+}
+
+/** The arguments and the results of an @example, as in `=ESPRESSO.RATIO(18, 36) gives 2` or `… gives 2 | 20`. */
+export function parseExample(text: string): { id: string; cells: unknown[]; printed: string[] } {
+  const parts = /^=ESPRESSO\.([A-Z0-9.]+)\((.*)\) gives (.+)$/.exec(text);
+  if (!parts) throw new Error(`An example reads “=ESPRESSO.NAME(arguments) gives results”, but this one is “${text}”.`);
+  return { id: parts[1]!, cells: parseArguments(parts[2]!), printed: parts[3]!.split(" | ") };
+}
+
+/** Arguments as typed: numbers, "texts", TRUE, {arrays} with , and ;, and nothing where one is left out. */
+function parseArguments(text: string): unknown[] {
+  if (text.trim() === "") return [];
+  return text.split(/,(?![^{]*\})(?=(?:[^"]*"[^"]*")*[^"]*$)/).map((argument) => parseArgument(argument.trim()));
+}
+
+function parseArgument(text: string): unknown {
+  if (text === "") return null;
+  if (text.startsWith("{")) return text.slice(1, -1).split(";").map((row) => row.split(",").map((one) => parseArgument(one.trim()) ?? ""));
+  if (text.startsWith('"')) return text.slice(1, -1);
+  if (text === "TRUE" || text === "FALSE") return text === "TRUE";
+  return Number(text);
+}
