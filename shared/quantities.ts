@@ -2,7 +2,7 @@
  * Every name an argument or a result can have: what it means, its canonical unit and what it can physically be.
  * One name means one thing in every function. The sheet layer reads cells by it, help pages and headings take their words from it.
  */
-import type { MeasureName } from "./units";
+import { units, type MeasureName } from "./units";
 
 /** A number with a unit. `least` and `most` are what it can be at all, in the canonical unit; formulas narrow that further. */
 export interface NumberQuantity {
@@ -105,6 +105,11 @@ export const quantities = {
 
   // conversions
   value: { label: "Value", meaning: "Number to convert", ...plain },
+  converted: { label: "Converted", meaning: "The number in the unit wanted" },
+  pressureunit: { label: "Unit", meaning: "Unit of pressure", options: Object.keys(units.pressure) },
+  temperatureunit: { label: "Unit", meaning: "Unit of temperature", options: Object.keys(units.temperature) },
+  hardnessunit: { label: "Unit", meaning: "Unit of hardness", options: Object.keys(units.hardness) },
+  alkalinityunit: { label: "Unit", meaning: "Unit of alkalinity", options: Object.keys(units.alkalinity) },
   hardness: { label: "Hardness", meaning: "Total hardness", measure: "hardness", ...waterPart },
   alkalinity: { label: "Alkalinity", meaning: "Total alkalinity", measure: "alkalinity", ...waterPart },
   calcium: { label: "Calcium", meaning: "Calcium in the water", unit: "mg/L", ...waterPart },

@@ -2,6 +2,8 @@
 import "../sheet/name-callers";
 import { offerLink } from "../sheet/functions-link";
 export * from "./about";
+export * from "./flow";
 export * from "./shot";
+export * from "./water";
 
 offerLink();
