@@ -17,7 +17,6 @@ useUnits();
 export function grid(id: string, ...cells: unknown[]): unknown[][] {
   const calculate = functions[id.replaceAll(".", "_")];
   if (!calculate) throw new Error(`${id} is not declared in src/functions.`);
-  const asGrid = (it: unknown): unknown => (it === null || it === undefined ? null : !Array.isArray(it) ? [[it]] : Array.isArray(it[0]) ? it : it.map((one: unknown) => [one]));
   const given = Array.from({ length: calculate.length }, (_, index) => asGrid(cells[index]));
   return calculate(...given, {}) as unknown[][];
 }
@@ -48,4 +47,11 @@ function parseArgument(text: string): unknown {
   if (text.startsWith('"')) return text.slice(1, -1);
   if (text === "TRUE" || text === "FALSE") return text === "TRUE";
   return Number(text);
+}
+
+/** A value as one cell, a flat list as a column, a grid as it is, null where an argument is left out. */
+function asGrid(it: unknown): unknown {
+  if (it === null || it === undefined) return null;
+  if (!Array.isArray(it)) return [[it]];
+  return Array.isArray(it[0]) ? it : it.map((one: unknown) => [one]);
 }

@@ -18,7 +18,6 @@ export interface FunctionsLink {
 }
 
 declare global {
-  // eslint-disable-next-line no-var -- a global can only be declared with var
   var pucksheet: FunctionsLink | undefined;
 }
 

@@ -79,15 +79,17 @@ export interface Broadcast {
   calculate(formula: Formula, index: number): unknown;
 }
 
+/** Options and cells without the names that a formula gives them. */
+export interface AnyOptions {
+  readonly optional?: Readonly<Record<string, Cells>>;
+  readonly as?: Readonly<Record<string, QuantityName | undefined>>;
+}
+
 /** `values` may already hold lists, which are the same for every element. */
-export function broadcast(
-  required: Record<string, Cells>,
-  options: { optional?: Record<string, Cells>; as?: Record<string, QuantityName | undefined> },
-  choice: UnitChoice,
-  values: Record<string, unknown> = {},
-): Broadcast {
+export function broadcast(required: object, anyOptions: object, choice: UnitChoice, values: Record<string, unknown> = {}): Broadcast {
+  const options = anyOptions as AnyOptions;
   const optional = options.optional ?? {};
-  const ranges = [...Object.entries(required), ...Object.entries(optional)];
+  const ranges = [...Object.entries(required as Record<string, Cells>), ...Object.entries(optional)];
   const size = commonSize(ranges);
   const names = ranges.map(([name]) => name);
   const requiredCount = names.length - Object.keys(optional).length;

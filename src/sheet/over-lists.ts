@@ -4,7 +4,7 @@
  */
 import { Problem } from "../../shared/problem";
 import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
-import { broadcast, cellOf, rowsOf, worksheetCall, writerOf, type Formula, type Options, type RequiredCells } from "./over-cells";
+import { broadcast, cellOf, rowsOf, worksheetCall, writerOf, type AnyOptions, type Formula, type Options, type RequiredCells } from "./over-cells";
 import { readerOf, type Cells } from "./read-cell";
 import { counted, place, readList, sizeOf } from "./read-range";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
@@ -26,7 +26,7 @@ export function overLists<F extends Formula, L extends Lists>(
   formula: F, lists: L, cells: RequiredCells<F, keyof L>, result: QuantityName, options: ListOptions<F> = {},
 ): any[][] {
   return worksheetCall((choice) => {
-    const fit = broadcast(cells as Record<string, Cells>, options as {}, choice, readLists(lists, options, choice));
+    const fit = broadcast(cells, options, choice, readLists(lists, options, choice));
     const put = writerOf(result, choice);
     return Array.from({ length: fit.size.rows }, (_, row) =>
       Array.from({ length: fit.size.columns }, (_, column) => cellOf(fit.calculate(formula, row * fit.size.columns + column), put)));
@@ -38,7 +38,7 @@ export function rowFromLists<F extends Formula, L extends Lists>(
   formula: F, lists: L, cells: RequiredCells<F, keyof L>, results: readonly QuantityName[], options: ListOptions<F> = {},
 ): any[][] {
   return worksheetCall((choice) => {
-    const fit = broadcast(cells as Record<string, Cells>, options as {}, choice, readLists(lists, options, choice));
+    const fit = broadcast(cells, options, choice, readLists(lists, options, choice));
     if (fit.size.columns > 1) throw new Problem("bad input", "The arguments after the lists must be one column or one cell: the results need the columns beside it.");
     return rowsOf(fit, formula, results, choice);
   });
@@ -49,7 +49,7 @@ export function asTable<F extends Formula, L extends Lists>(
   formula: F, lists: L, cells: RequiredCells<F, keyof L>, columns: readonly QuantityName[], options: ListOptions<F> = {},
 ): any[][] {
   return worksheetCall((choice) => {
-    const fit = broadcast(cells as Record<string, Cells>, options as {}, choice, readLists(lists, options, choice));
+    const fit = broadcast(cells, options, choice, readLists(lists, options, choice));
     if (fit.size.rows > 1 || fit.size.columns > 1) throw new Problem("bad input", "This function makes one table, so each argument after the lists must be one cell.");
     const outcome = fit.calculate(formula, 0);
     if (!Array.isArray(outcome)) return [[cellOf(outcome, Number)]];
@@ -68,7 +68,7 @@ export function alongLists<F extends Formula, L extends Lists>(
   return worksheetCall((choice) => {
     const read = Object.fromEntries(Object.entries(lists).map(([name, range]) => [name, listOf(name, range, options, choice).map((it) => it ?? null)]));
     requireEqualLengths(lists, read);
-    const fit = broadcast(cells as Record<string, Cells>, options as {}, choice, read);
+    const fit = broadcast(cells, options, choice, read);
     const outcome = fit.calculate(formula, 0);
     if (!Array.isArray(outcome)) return [[cellOf(outcome, Number)]];
     const put = writerOf(result, choice);
@@ -86,12 +86,12 @@ export function heading(name: QuantityName, choice: UnitChoice): string {
   return unit ? `${it.label}, ${unit}` : it.label;
 }
 
-function listOf(name: string, range: Cells, options: Options<Formula>, choice: UnitChoice): (number | string | boolean | undefined)[] {
-  const standsFor = (options.as as Record<string, QuantityName> | undefined)?.[name] ?? (name as QuantityName);
+function listOf(name: string, range: Cells, options: AnyOptions, choice: UnitChoice): (number | string | boolean | undefined)[] {
+  const standsFor = options.as?.[name] ?? (name as QuantityName);
   return readList(name, range, readerOf(name, standsFor, choice));
 }
 
-function readLists(lists: Lists, options: ListOptions<Formula>, choice: UnitChoice): Record<string, unknown[]> {
+function readLists(lists: Lists, options: AnyOptions & { leftOut?: unknown }, choice: UnitChoice): Record<string, unknown[]> {
   const names = Object.keys(lists);
   if (names.length === 0) return {};
   const read = Object.fromEntries(names.map((name) => [name, listOf(name, lists[name], options, choice)]));
@@ -99,7 +99,7 @@ function readLists(lists: Lists, options: ListOptions<Formula>, choice: UnitChoi
     return Object.fromEntries(names.map((name) => [name, read[name]!.filter((it) => it !== undefined)]));
   }
   requireEqualLengths(lists, read);
-  const mayBeBlank = new Set<string>((options.leftOut as string[] | undefined) ?? names.slice(-1));
+  const mayBeBlank = new Set((options.leftOut as string[] | undefined) ?? names.slice(-1));
   const kept: Record<string, unknown[]> = Object.fromEntries(names.map((name) => [name, []]));
   for (let index = 0; index < read[names[0]!]!.length; index++) {
     if (names.some((name) => mayBeBlank.has(name) && read[name]![index] === undefined)) continue;

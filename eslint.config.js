@@ -1,0 +1,20 @@
+import tseslint from "typescript-eslint";
+
+export default tseslint.config(
+  { ignores: ["dist/", "node_modules/", ".cache/"] },
+  { files: ["**/*.ts"], extends: [...tseslint.configs.strict] },
+  {
+    files: ["**/*.ts"],
+    rules: {
+      // Indexing is checked by the compiler (noUncheckedIndexedAccess); a "!" states a bound that the line before has shown.
+      "@typescript-eslint/no-non-null-assertion": "off",
+      "@typescript-eslint/only-throw-error": "off",
+      "@typescript-eslint/no-unused-vars": ["error", { argsIgnorePattern: "^_", varsIgnorePattern: "^_" }],
+      eqeqeq: ["error", "always", { null: "ignore" }],
+      "prefer-const": "error",
+      "no-console": "error",
+      "max-len": ["error", { code: 160, ignoreStrings: true, ignoreTemplateLiterals: true, ignoreComments: true, ignoreRegExpLiterals: true }],
+    },
+  },
+  { files: ["scripts/**/*.ts"], rules: { "no-console": "off" } },
+);
