@@ -34,8 +34,14 @@ export default async (_env, { mode = "production" }) => {
       new webpack.DefinePlugin({ CATALOGUE: JSON.stringify(catalogueOf(declarations)), PROJECT_VERSION: JSON.stringify(version) }),
       new CustomFunctionsMetadataPlugin({ output: "functions.json", input: declarationFiles() }),
       new FunctionsMetadata(address),
-      new HelpPages(declarations, version),
     ],
   };
-  return [functions];
+  const help = {
+    ...shared,
+    name: "help",
+    target: ["web", "es2020"],
+    entry: { "functions/search": "./src/help/search.ts" },
+    plugins: [new HelpPages(declarations, version), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
+  };
+  return [functions, help];
 };

@@ -6,7 +6,7 @@ import { describe, expect, it } from "vitest";
 const mayImport: Record<string, string[]> = {
   shared: ["shared"],
   "src/sheet": ["shared", "src/sheet"],
-  "src/help": ["shared", "src/help"],
+  "src/help": ["shared", "src/sheet", "src/help"],
   "src/log-file": ["shared", "src/log-file"],
   "src/functions": ["shared", "src/sheet", "src/help", "src/functions"],
   "src/starters": ["shared", "src/sheet", "src/starters"],

@@ -1,6 +1,7 @@
 /** What the sheet can ask about the functions themselves, in the words of their comments. */
 import { badInput, noAnswer } from "../../shared/problem";
-import { catalogue, namespace, projectVersion, type CatalogueEntry } from "./catalogue";
+import { catalogue, projectVersion, type CatalogueEntry } from "./catalogue";
+import { namespace, signature } from "./signature";
 
 export function version(): string {
   return projectVersion;
@@ -24,10 +25,6 @@ export function functions({ search = "" }: { search?: string }): { function: str
   const found = catalogue.filter((entry) => words.every((word) => searchable(entry).includes(word)));
   if (found.length === 0) noAnswer(`No function matches “${search}”. ESPRESSO.FUNCTIONS() lists them all.`);
   return found.map((entry) => ({ function: signature(entry), gives: entry.description }));
-}
-
-export function signature(entry: CatalogueEntry): string {
-  return `${namespace}.${entry.name}(${entry.parameters.map((it) => (it.optional ? `[${it.name}]` : it.name)).join(", ")})`;
 }
 
 function searchable(entry: CatalogueEntry): string {

@@ -20,6 +20,3 @@ declare const PROJECT_VERSION: string;
 
 export const catalogue: readonly CatalogueEntry[] = CATALOGUE;
 export const projectVersion: string = PROJECT_VERSION;
-
-/** The namespace in which the host shows the functions. */
-export const namespace = "ESPRESSO";
