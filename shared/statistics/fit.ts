@@ -1,0 +1,130 @@
+/**
+ * Least squares. Columns and results are centred, columns scaled to length 1, then solved by Householder reflections
+ * (Golub & Van Loan, Matrix Computations, ch. 5): settings such as 1001, 1002, 1003 lose no digits, as they would in normal equations.
+ */
+import { mean, sum } from "./describe.ts";
+
+export interface Fit {
+  readonly count: number;
+  /** Degrees of freedom of the residuals; with 0 there is no spread to judge by. */
+  readonly df: number;
+  readonly intercept: number;
+  readonly slopes: readonly number[];
+  /** Mean of each column, and the mean of the results, which is the fitted value there. */
+  readonly centres: readonly number[];
+  readonly mean: number;
+  readonly residuals: readonly number[];
+  readonly residualSumOfSquares: number;
+  readonly totalSumOfSquares: number;
+  /** Covariances of the slopes for a residual variance of 1. */
+  readonly unscaledCovariance: readonly (readonly number[])[];
+}
+
+/** Fits y = intercept + sum of slope × column. null: fewer results than coefficients, or one column follows from the others. */
+export function leastSquares(columns: readonly (readonly number[])[], y: readonly number[]): Fit | null {
+  const count = y.length;
+  const size = columns.length;
+  if (count < size + 1) return null;
+  const centres = columns.map(mean);
+  const meanY = mean(y);
+  const centredY = y.map((value) => value - meanY);
+  const centred = columns.map((column, k) => column.map((value) => value - (centres[k] as number)));
+  const lengths = centred.map(length);
+  if (columns.some((column, k) => (lengths[k] as number) <= 1e-13 * length(column))) return null;
+  const work = centred.map((column, k) => column.map((value) => value / (lengths[k] as number)));
+  const right = [...centredY];
+
+  const diagonal: number[] = [];
+  for (let k = 0; k < size; k++) {
+    const pivot = work[k] as number[];
+    const norm = length(pivot.slice(k));
+    if (norm < 1e-13) return null;
+    const head = (pivot[k] as number) > 0 ? -norm : norm;
+    diagonal.push(head);
+    pivot[k] = (pivot[k] as number) - head;
+    const scale = -head * (pivot[k] as number);
+    for (const column of [...work.slice(k + 1), right]) {
+      let dot = 0;
+      for (let i = k; i < count; i++) dot += (pivot[i] as number) * (column[i] as number);
+      for (let i = k; i < count; i++) column[i] = (column[i] as number) - (dot / scale) * (pivot[i] as number);
+    }
+  }
+  const upper = (row: number, column: number): number => (row === column ? (diagonal[row] as number) : (work[column] as number[])[row] as number);
+
+  const solve = (target: readonly number[]): number[] => {
+    const result = new Array<number>(size).fill(0);
+    for (let row = size - 1; row >= 0; row--) {
+      let value = target[row] as number;
+      for (let k = row + 1; k < size; k++) value -= upper(row, k) * (result[k] as number);
+      result[row] = value / upper(row, row);
+    }
+    return result;
+  };
+  const slopes = solve(right).map((value, k) => value / (lengths[k] as number));
+  const inverse = columns.map((_, k) => solve(columns.map((__, row) => (row === k ? 1 : 0))));
+  const unscaledCovariance = slopes.map((_, i) =>
+    slopes.map((__, j) => sum(inverse.map((column) => (column[i] as number) * (column[j] as number))) / (lengths[i] as number) / (lengths[j] as number)),
+  );
+  const residuals = centredY.map((value, i) => value - sum(slopes.map((slope, k) => slope * ((centred[k] as number[])[i] as number))));
+  return {
+    count,
+    df: count - size - 1,
+    intercept: meanY - sum(slopes.map((slope, k) => slope * (centres[k] as number))),
+    slopes,
+    centres,
+    mean: meanY,
+    residuals,
+    residualSumOfSquares: sum(residuals.map((value) => value * value)),
+    totalSumOfSquares: sum(centredY.map((value) => value * value)),
+    unscaledCovariance,
+  };
+}
+
+/** Residual standard deviation; the fit has to have degrees of freedom. */
+export function residualSd(fit: Fit): number {
+  return Math.sqrt(fit.residualSumOfSquares / fit.df);
+}
+
+/** The fitted value at a point (one number a column). */
+export function valueAt(fit: Fit, point: readonly number[]): number {
+  return fit.mean + sum(fit.slopes.map((slope, k) => slope * ((point[k] as number) - (fit.centres[k] as number))));
+}
+
+/** Variance of the fitted value at a point for a residual variance of 1; a new shot there has 1 more. */
+export function leverageAt(fit: Fit, point: readonly number[]): number {
+  const away = point.map((value, k) => value - (fit.centres[k] as number));
+  return 1 / fit.count + quadraticForm(fit.unscaledCovariance, away, away);
+}
+
+/** Standard errors of the intercept and the slopes, in this order; the fit has to have degrees of freedom. */
+export function standardErrors(fit: Fit): number[] {
+  const s = residualSd(fit);
+  const origin = fit.slopes.map(() => 0);
+  return [s * Math.sqrt(leverageAt(fit, origin)), ...fit.unscaledCovariance.map((row, k) => s * Math.sqrt(row[k] as number))];
+}
+
+export function quadraticForm(matrix: readonly (readonly number[])[], left: readonly number[], right: readonly number[]): number {
+  return sum(matrix.map((row, i) => (left[i] as number) * sum(row.map((value, j) => value * (right[j] as number)))));
+}
+
+export interface PolynomialFit {
+  /** The fit in powers of z = (x - centre) / scale, which runs from about -1 to 1. */
+  readonly fit: Fit;
+  readonly centre: number;
+  readonly scale: number;
+}
+
+/** Fits a polynomial in x through powers of a centred and scaled x. null: too few results or too few different x. */
+export function polynomialFit(x: readonly number[], y: readonly number[], degree: number): PolynomialFit | null {
+  const centre = mean(x);
+  const scale = Math.max(...x.map((value) => Math.abs(value - centre)));
+  if (!(scale > 0)) return null;
+  const z = x.map((value) => (value - centre) / scale);
+  const powers = Array.from({ length: degree }, (_, k) => z.map((value) => value ** (k + 1)));
+  const fit = leastSquares(powers, y);
+  return fit && { fit, centre, scale };
+}
+
+function length(values: readonly number[]): number {
+  return Math.sqrt(sum(values.map((value) => value * value)));
+}

@@ -1,0 +1,37 @@
+/**
+ * Averages over an estimated spread: S = sqrt(chi-square / df), the ratio of an estimated to a true standard deviation.
+ * The trapezoid rule in ln S: for smooth functions that vanish at both ends its error falls faster than any power of the step.
+ */
+import { logGamma } from "./incomplete-functions.ts";
+
+/** The density of ln S at `logSpread`, as a function of it. */
+export function logSpreadDensity(df: number): (logSpread: number) => number {
+  const half = df / 2;
+  const constant = Math.log(2) + half * Math.log(half) - logGamma(half);
+  return (logSpread) => Math.exp(constant + df * logSpread - half * Math.exp(2 * logSpread));
+}
+
+/** Where the density of ln S is not negligible (below 1e-17 of an average). */
+export function logSpreadRange(df: number): { from: number; to: number } {
+  const sd = 1 / Math.sqrt(2 * df);
+  return { from: -10 * sd - 42 / df, to: Math.log1p(12 * sd + 0.5 / df) };
+}
+
+/** The coarsest step that still resolves the density of ln S: 1/16, halved as the density narrows. */
+export function logSpreadStep(df: number): number {
+  const sd = 1 / Math.sqrt(2 * df);
+  return sd > 0.2 ? 0.0625 : 0.0625 * 2 ** Math.floor(Math.log2(sd / 0.2));
+}
+
+/** The mean of f(S). `sharpness`: one over the width, in ln S, of the steepest rise of f; 1 or less for a gentle f. */
+export function overSpread(df: number, f: (spread: number) => number, sharpness = 1): number {
+  const density = logSpreadDensity(df);
+  const { from, to } = logSpreadRange(df);
+  const step = Math.min(logSpreadStep(df), 0.5 / Math.max(1, sharpness));
+  let sum = 0;
+  for (let j = Math.ceil(from / step); j * step < to; j++) {
+    const weight = density(j * step);
+    if (weight > 1e-18) sum += weight * f(Math.exp(j * step));
+  }
+  return step * sum;
+}

@@ -1,0 +1,113 @@
+import { describe, expect, test } from "vitest";
+import {
+  binomialLower,
+  binomialProbability,
+  binomialQuantile,
+  binomialUpper,
+  chiSquareLower,
+  chiSquareQuantileUpper,
+  chiSquareUpper,
+  fLower,
+  fQuantileUpper,
+  fUpper,
+  noncentralTUpper,
+  normalLower,
+  normalQuantile,
+  normalUpper,
+  tLower,
+  tQuantile,
+  tQuantileTwoSided,
+  tTwoSided,
+  tUpper,
+} from "../../shared/statistics/distributions.ts";
+import { studentizedRange } from "../../shared/statistics/studentized-range.ts";
+import reference from "../reference/numerics/distributions.json";
+import ranges from "../reference/numerics/studentized-range.json";
+
+type Row = readonly number[];
+const rowsOf = reference as unknown as Record<string, Row[]>;
+
+/** The worst relative error over the reference rows: each is the arguments, then the value. */
+function worstError(name: string, f: (...values: number[]) => number): number {
+  const rows = rowsOf[name] ?? [];
+  expect(rows.length).toBeGreaterThan(10);
+  return Math.max(
+    ...rows.map((row) => {
+      const expected = row[row.length - 1] as number;
+      const error = Math.abs(f(...row.slice(0, -1)) - expected);
+      return expected === 0 ? error : error / expected;
+    }),
+  );
+}
+
+describe("against mpmath at 40 digits, 1e-12 relative in both tails", () => {
+  const functions: Record<string, (...values: number[]) => number> = {
+    tTwoSided,
+    tQuantileTwoSided,
+    fUpper,
+    fQuantileUpper,
+    normalLower,
+    normalQuantileMinus: (p) => -normalQuantile(p as number),
+    chiSquareUpper,
+    chiSquareQuantileUpper,
+    binomialProbability,
+    binomialLower,
+    binomialUpper,
+    binomialQuantile,
+  } as Record<string, (...values: number[]) => number>;
+  test.each(Object.entries(functions))("%s", (name, f) => {
+    expect(worstError(name, f)).toBeLessThan(1e-12);
+  });
+
+  test("noncentral t, 1e-9 absolute", () => {
+    for (const [t, df, noncentrality, upper] of rowsOf["noncentralTUpper"] as unknown as [number, number, number, number][]) {
+      expect(Math.abs(noncentralTUpper(t, df, noncentrality) - upper)).toBeLessThan(1e-9);
+    }
+  });
+
+  test("studentised range, 1e-10 absolute, also with 1 and 2 degrees of freedom", () => {
+    const tables = new Map<number, ReturnType<typeof studentizedRange>>();
+    for (const [q, means, df, upper] of ranges as [number, number, number, number][]) {
+      const table = tables.get(means) ?? studentizedRange(means);
+      tables.set(means, table);
+      expect(Math.abs(table.upper(q, df) - upper)).toBeLessThan(1e-10);
+    }
+  });
+});
+
+test("the other tails are the complements, and the quantiles come back", () => {
+  for (const x of [0.2, 1, 2.7]) {
+    expect(tUpper(-x, 5) + tUpper(x, 5)).toBeCloseTo(1, 15);
+    expect(tLower(x, 5)).toBeCloseTo(1 - tUpper(x, 5), 15);
+    expect(fLower(x, 3, 8)).toBeCloseTo(1 - fUpper(x, 3, 8), 15);
+    expect(chiSquareLower(x, 4)).toBeCloseTo(1 - chiSquareUpper(x, 4), 15);
+    expect(normalUpper(x)).toBeCloseTo(1 - normalLower(x), 15);
+    expect(tQuantile(tLower(x, 5), 5)).toBeCloseTo(x, 12);
+    expect(normalQuantile(normalLower(-x))).toBeCloseTo(-x, 12);
+  }
+  expect(tQuantile(0.5, 3)).toBe(0);
+  expect(normalQuantile(0.5)).toBe(0);
+});
+
+test("without noncentrality the noncentral t is t", () => {
+  for (const t of [-2, 0, 0.7, 5]) expect(Math.abs(noncentralTUpper(t, 6, 0) - tUpper(t, 6))).toBeLessThan(1e-12);
+});
+
+// Critical values as published tables print them (four decimals).
+test.each([
+  [2, 10, 0.05, 3.1511],
+  [3, 10, 0.05, 3.8768],
+  [3, 12, 0.05, 3.7729],
+  [4, 16, 0.05, 4.0461],
+  [5, 20, 0.05, 4.2319],
+  [3, 10, 0.01, 5.2702],
+])("studentised range of %d means, %d df, upper %d: %d", (means, df, p, q) => {
+  expect(studentizedRange(means).quantileUpper(p, df)).toBeCloseTo(q, 4);
+});
+
+test("a studentised range quantile gives its probability back", () => {
+  const ten = studentizedRange(10);
+  for (const [p, df] of [[0.001, 2], [0.9, 1], [0.05, 398]] as const) {
+    expect(Math.abs(ten.upper(ten.quantileUpper(p, df), df) / p - 1)).toBeLessThan(1e-11);
+  }
+});
