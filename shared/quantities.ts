@@ -95,6 +95,7 @@ export const quantities = {
   x: { label: "x", meaning: "Values along the curve", ...plain },
   y: { label: "y", meaning: "Values of the curve at each x", ...plain },
   at: { label: "At", meaning: "Where the curve is wanted", ...plain },
+  curvemethod: { label: "Method", meaning: "How the curve runs between its points", options: ["linear", "monotone"] },
   curvevalue: { label: "Value", meaning: "Value on the curve", ...plain },
   exponent: { label: "Exponent", meaning: "Power of pressure that the flow follows" },
   r2: { label: "R²", meaning: "Part of the variation that the fit explains, 0 to 1" },

@@ -2,6 +2,7 @@
 import "../sheet/name-callers";
 import { offerLink } from "../sheet/functions-link";
 export * from "./about";
+export * from "./dialin";
 export * from "./flow";
 export * from "./shot";
 export * from "./water";

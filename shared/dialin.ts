@@ -1,0 +1,194 @@
+/**
+ * Dialling in: which grind setting lands on a time, at which pressure, and reading a curve through measured points.
+ * Shot time is taken as log-linear in the setting, so that one step of the grinder changes it by a constant share.
+ */
+import { noAnswer, printed, Problem } from "./problem";
+import { leastSquares, leverageAt, residualSd, standardErrors, valueAt, type Fit } from "./statistics/fit";
+import { tQuantileTwoSided } from "./statistics/distributions";
+import { findRoot } from "./statistics/root";
+
+type Numbers = readonly number[];
+
+/**
+ * The setting for a time, with the interval for one new shot by inverting its prediction interval.
+ * Source: Draper & Smith, Applied Regression Analysis; Greenwell & Schubert Kabban (2014), The R Journal 6(1):90.
+ */
+export function grindForTime({ settings, times, target, confidence = 0.95 }: {
+  settings: Numbers; times: Numbers; target: number; confidence?: number;
+}): { setting: number; low: number | Problem; high: number | Problem } {
+  requireShots(settings, 2, "settings");
+  requireInside("target", target, times, "s", "times of the shots");
+  const fit = fitOrRefuse([settings], times.map(Math.log), "the settings");
+  const slope = fit.slopes[0]!;
+  if (slope === 0) noAnswer("The times do not change with the setting, so no setting follows from a time.");
+  const centre = fit.centres[0]!;
+  const setting = centre + (Math.log(target) - fit.mean) / slope;
+  const interval = inverseInterval(fit, setting, confidence);
+  return interval instanceof Problem ? { setting, low: interval, high: interval } : { setting, ...interval };
+}
+
+function inverseInterval(fit: Fit, setting: number, confidence: number): { low: number; high: number } | Problem {
+  if (fit.df < 1) return new Problem("no answer", "Two shots always lie on a line, so there is no spread for an interval. Pull a third.");
+  const t = tQuantileTwoSided(1 - confidence, fit.df);
+  const slope = fit.slopes[0]!;
+  const spread = residualSd(fit);
+  const perSquare = fit.unscaledCovariance[0]![0]!; // 1 / Sxx
+  const g = ((t * spread) / slope) ** 2 * perSquare;
+  if (g >= 1) return new Problem("no answer", "The shots scatter too much for an interval: the grind's effect on time is not certain at this confidence. Pull more shots, further apart.");
+  const offset = setting - fit.centres[0]!;
+  const half = ((t * spread) / Math.abs(slope)) * Math.sqrt(offset ** 2 * perSquare + (1 - g) * (1 + 1 / fit.count));
+  return { low: setting + (offset * g - half) / (1 - g), high: setting + (offset * g + half) / (1 - g) };
+}
+
+/** The time at a setting, with the prediction interval for one new shot. */
+export function timeForGrind({ settings, times, setting, confidence = 0.95 }: {
+  settings: Numbers; times: Numbers; setting: number; confidence?: number;
+}): { time: number; timelow: number | Problem; timehigh: number | Problem } {
+  requireShots(settings, 2, "settings");
+  requireInside("setting", setting, settings, "", "settings tried");
+  const fit = fitOrRefuse([settings], times.map(Math.log), "the settings");
+  const middle = valueAt(fit, [setting]);
+  if (fit.df < 1) {
+    const problem = new Problem("no answer", "Two shots always lie on a line, so there is no spread for an interval. Pull a third.");
+    return { time: Math.exp(middle), timelow: problem, timehigh: problem };
+  }
+  const half = tQuantileTwoSided(1 - confidence, fit.df) * residualSd(fit) * Math.sqrt(1 + leverageAt(fit, [setting]));
+  return { time: Math.exp(middle), timelow: Math.exp(middle - half), timehigh: Math.exp(middle + half) };
+}
+
+/** The setting that holds a time at another pressure: ln time is fitted linearly to the setting and to ln pressure. */
+export function grindForPressure({ settings, pressures, times, pressure, target }: {
+  settings: Numbers; pressures: Numbers; times: Numbers; pressure: number; target: number;
+}): number {
+  requireShots(settings, 3, "settings and pressures");
+  requireInside("pressure", pressure, pressures, "bar", "pressures of the shots");
+  requireInside("target", target, times, "s", "times of the shots");
+  const fit = fitOrRefuse([settings, pressures.map(Math.log)], times.map(Math.log), "setting and pressure apart");
+  const [perSetting, perPressure] = fit.slopes as [number, number];
+  if (perSetting === 0) noAnswer("The times do not change with the setting, so no setting follows from a time.");
+  const setting = (Math.log(target) - fit.intercept - perPressure * Math.log(pressure)) / perSetting;
+  requireInside("The setting found,", setting, settings, "", "settings tried; pull a shot near it and ask again");
+  return setting;
+}
+
+/** The shot time as it would have been at another beverage mass, by the mean flow after the first drop. */
+export function timeAtBeverage({ time, beverage, target, firstdrip = 0 }: { time: number; beverage: number; target: number; firstdrip?: number }): number {
+  if (firstdrip >= time) throw new Problem("bad input", `firstdrip, ${printed(firstdrip)} s, must be less than time, ${printed(time)} s.`);
+  if (Math.abs(target - beverage) > beverage / 4) {
+    noAnswer(`From ${printed(beverage)} g to ${printed(target)} g is more than 25 % of the beverage, too far to stretch a time. Pull the shot again.`);
+  }
+  return firstdrip + ((time - firstdrip) * target) / beverage;
+}
+
+type CurveMethod = "linear" | "monotone";
+
+/** The value of a curve through the points, at `at`. */
+export function curve({ x, y, at, method = "linear" }: { x: Numbers; y: Numbers; at: number; method?: CurveMethod }): number {
+  const points = sortedPoints(x, y);
+  requireInside("at", at, points.x, "", "x of the points");
+  let left = 0;
+  while (left < points.x.length - 2 && points.x[left + 1]! <= at) left++;
+  return segment(points, left, method)(at);
+}
+
+/** The smallest x at which the curve reaches `target`. */
+export function curveWhere({ x, y, target, method = "linear" }: { x: Numbers; y: Numbers; target: number; method?: CurveMethod }): number {
+  const points = sortedPoints(x, y);
+  for (let left = 0; left + 1 < points.x.length; left++) {
+    const [from, to] = [points.y[left]!, points.y[left + 1]!];
+    if (from === target) return points.x[left]!;
+    if ((from - target) * (to - target) < 0) {
+      const along = segment(points, left, method);
+      return findRoot((at) => along(at) - target, points.x[left]!, points.x[left + 1]!);
+    }
+  }
+  const last = points.x.length - 1;
+  if (points.y[last] === target) return points.x[last]!;
+  return noAnswer(`The curve goes from ${printed(Math.min(...points.y))} to ${printed(Math.max(...points.y))} and never reaches ${printed(target)}.`);
+}
+
+interface Points {
+  readonly x: Numbers;
+  readonly y: Numbers;
+}
+
+/** Points by rising x, those of the same x averaged. */
+function sortedPoints(x: Numbers, y: Numbers): Points {
+  const byX = new Map<number, number[]>();
+  x.forEach((value, index) => byX.set(value, [...(byX.get(value) ?? []), y[index]!]));
+  const sorted = [...byX.keys()].sort((a, b) => a - b);
+  if (sorted.length < 2) noAnswer(`A curve needs points at two different x or more, but has ${sorted.length}.`);
+  return { x: sorted, y: sorted.map((value) => byX.get(value)!.reduce((total, one) => total + one, 0) / byX.get(value)!.length) };
+}
+
+/** The curve between a point and the next. */
+function segment(points: Points, left: number, method: CurveMethod): (at: number) => number {
+  const [x0, x1] = [points.x[left]!, points.x[left + 1]!];
+  const [y0, y1] = [points.y[left]!, points.y[left + 1]!];
+  const width = x1 - x0;
+  if (method === "linear") return (at) => y0 + ((y1 - y0) * (at - x0)) / width;
+  const [d0, d1] = [monotoneSlope(points, left), monotoneSlope(points, left + 1)];
+  return (at) => {
+    const s = (at - x0) / width;
+    return y0 * (1 + 2 * s) * (1 - s) ** 2 + d0 * width * s * (1 - s) ** 2 + y1 * s * s * (3 - 2 * s) + d1 * width * s * s * (s - 1);
+  };
+}
+
+/**
+ * Slope at a point that keeps the cubic monotone between points: a weighted harmonic mean of the neighbouring slopes.
+ * Source: Fritsch & Butland (1984), SIAM J. Sci. Stat. Comput. 5:300, of the family of Fritsch & Carlson (1980); at the ends, the
+ * three-point formula limited to keep the shape.
+ */
+function monotoneSlope({ x, y }: Points, index: number): number {
+  const width = (left: number): number => x[left + 1]! - x[left]!;
+  const chord = (left: number): number => (y[left + 1]! - y[left]!) / width(left);
+  const last = x.length - 1;
+  if (last === 1) return chord(0);
+  if (index === 0) return endSlope(width(0), width(1), chord(0), chord(1));
+  if (index === last) return endSlope(width(last - 1), width(last - 2), chord(last - 1), chord(last - 2));
+  const [before, after] = [chord(index - 1), chord(index)];
+  if (before * after <= 0) return 0;
+  const [w1, w2] = [2 * width(index) + width(index - 1), width(index) + 2 * width(index - 1)];
+  return (w1 + w2) / (w1 / before + w2 / after);
+}
+
+function endSlope(near: number, far: number, chordNear: number, chordFar: number): number {
+  const slope = ((2 * near + far) * chordNear - near * chordFar) / (near + far);
+  if (slope * chordNear <= 0) return 0;
+  return chordNear * chordFar <= 0 && Math.abs(slope) > 3 * Math.abs(chordNear) ? 3 * chordNear : slope;
+}
+
+/** The power of pressure that the flow follows: 1 would be Darcy's law for a bed that does not change. */
+export function flowExponent({ pressures, flows }: { pressures: Numbers; flows: Numbers }): {
+  exponent: number; low: number | Problem; high: number | Problem; r2: number | Problem;
+} {
+  requireShots(pressures, 2, "pressures");
+  const fit = fitOrRefuse([pressures.map(Math.log)], flows.map(Math.log), "the pressures");
+  const exponent = fit.slopes[0]!;
+  if (fit.df < 1) {
+    const problem = new Problem("no answer", "Two shots always lie on a line, so there is no spread for an interval. Pull a third.");
+    return { exponent, low: problem, high: problem, r2: problem };
+  }
+  const half = tQuantileTwoSided(0.05, fit.df) * standardErrors(fit)[1]!;
+  const r2 = fit.totalSumOfSquares > 0 ? 1 - fit.residualSumOfSquares / fit.totalSumOfSquares : new Problem("no answer", "All flows are the same, so there is nothing to explain.");
+  return { exponent, low: exponent - half, high: exponent + half, r2 };
+}
+
+function fitOrRefuse(columns: readonly Numbers[], y: Numbers, what: string): Fit {
+  return leastSquares(columns, y) ?? noAnswer(`The shots do not tell ${what}: change one without the other, or try more different values.`);
+}
+
+function requireShots(values: Numbers, least: number, what: string): void {
+  if (values.length < least) noAnswer(`This needs at least ${least} shots with a result, but there ${values.length === 1 ? "is 1" : `are ${values.length}`}.`);
+  if (new Set(values).size < 2) noAnswer(`All shots have the same ${what}, ${printed(values[0]!)}. Try another.`);
+}
+
+function requireInside(name: string, value: number, data: Numbers, unit: string, what: string): void {
+  const [least, most] = [Math.min(...data), Math.max(...data)];
+  // A setting that was tried is inside, whatever the last binary digit says.
+  const slack = 1e-9 * (most - least);
+  if (value < least - slack || value > most + slack) {
+    const inUnit = unit ? ` ${unit}` : "";
+    noAnswer(`${name} ${printed(value)}${inUnit} is outside ${printed(least)} to ${printed(most)}${inUnit}, the ${what}.`);
+  }
+}
