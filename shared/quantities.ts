@@ -124,6 +124,8 @@ export const quantities = {
   item: { label: "Item", meaning: "What a line of the table is about", cell: "text" },
   words: { label: "In words", meaning: "What is to be said of it", cell: "text" },
   function: { label: "Function", meaning: "Name and arguments of a function", cell: "text" },
+  unit: { label: "Unit", meaning: "Unit of the numbers", cell: "text" },
+  source: { label: "Source", meaning: "Where it is published", cell: "text" },
   gives: { label: "What it gives", meaning: "What a function gives", cell: "text" },
   search: { label: "Search", meaning: "Words to look for", cell: "text" },
 } as const satisfies Record<string, Quantity>;

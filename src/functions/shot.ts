@@ -1,6 +1,8 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as formula from "../../shared/shot";
+import { standard } from "../../shared/standards";
 import { overCells, overRows } from "../sheet/over-cells";
+import { asTable } from "../sheet/over-lists";
 
 /**
  * Ratio of a shot: beverage mass for each gram of dose.
@@ -270,4 +272,19 @@ export function EXTRACTION_IMMERSION(dose: any[][], water: any[][], strength: an
  */
 export function BEVERAGE_FROMWATER(dose: any[][], water: any[][], retained?: any[][]): any[][] {
   return overCells(formula.beverageFromWater, { dose, water }, "beverage", { optional: { retained }, as: { water: "brewwater" } });
+}
+
+/**
+ * Published definitions of espresso, filter coffee and brewing water, all of them or those that match some words.
+ * @customfunction STANDARD
+ * @param [name] Words to look for in the names of the standards. All if left out.
+ * @returns A table: item, low, high, unit, source. The units are those printed, whatever units the workbook uses.
+ * @equation None: it shows published figures.
+ * @source Each line names its own.
+ * @caution These are conventions of their day. A shot outside them can be better than one inside.
+ * @example =ESPRESSO.STANDARD("italian") gives a table
+ * @since 0.1.0
+ */
+export function STANDARD(name?: any[][]): any[][] {
+  return asTable(standard, {}, {}, ["item", "low", "high", "unit", "source"], { optional: { name }, as: { name: "standardname" } });
 }
