@@ -3,6 +3,7 @@
  * One name means one thing in every function. The sheet layer reads cells by it, help pages and headings take their words from it.
  */
 import { units, type MeasureName } from "./units";
+import { indexMethods } from "./water";
 
 /** A number with a unit. `least` and `most` are what it can be at all, in the canonical unit; formulas narrow that further. */
 export interface NumberQuantity {
@@ -115,6 +116,47 @@ export const quantities = {
   alkalinity: { label: "Alkalinity", meaning: "Total alkalinity", measure: "alkalinity", ...waterPart },
   calcium: { label: "Calcium", meaning: "Calcium in the water", unit: "mg/L", ...waterPart },
   magnesium: { label: "Magnesium", meaning: "Magnesium in the water", unit: "mg/L", ...waterPart },
+
+  // flow
+  boilerpressure: { label: "Pressure", meaning: "Pressure on the boiler's gauge", measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
+  diameter: { label: "Diameter", meaning: "Inner diameter of the basket", unit: "mm", least: 10, most: 200, zeroIsBlank: true },
+  depth: { label: "Depth", meaning: "Depth of the puck", unit: "mm", least: 1, most: 100, zeroIsBlank: true },
+  resistance: { label: "Resistance", meaning: "Pressure taken by each gram a second", unit: "bar·s/g" },
+  permeability: { label: "Permeability", meaning: "Effective permeability of the puck", unit: "m²" },
+  waterdensity: { label: "Density", meaning: "Density of water", unit: "kg/m³" },
+  viscosity: { label: "Viscosity", meaning: "Viscosity of water", unit: "mPa·s" },
+
+  // water
+  carbonate: { label: "Carbonate hardness", meaning: "Hardness that alkalinity covers", measure: "hardness" },
+  noncarbonate: { label: "Non-carbonate hardness", meaning: "Hardness beyond alkalinity", measure: "hardness" },
+  ph: { label: "pH", meaning: "pH of the water", least: 0, most: 14, zeroIsBlank: true },
+  calciumhardness: { label: "Calcium hardness", meaning: "Calcium hardness", measure: "hardness", ...waterPart },
+  tds: { label: "Dissolved solids", meaning: "Dissolved solids of the water", unit: "mg/L", ...waterPart },
+  indexmethod: { label: "Method", meaning: "Method of the saturation index", options: indexMethods },
+  saturationindex: { label: "Saturation index", meaning: "pH less the pH of saturation" },
+  stabilityindex: { label: "Stability index", meaning: "Twice the pH of saturation less the pH" },
+  corrosionratio: { label: "Larson-Skold index", meaning: "Chloride and sulfate for each equivalent of alkalinity" },
+  chloride: { label: "Chloride", meaning: "Chloride in the water", unit: "mg/L", ...waterPart },
+  sulfate: { label: "Sulfate", meaning: "Sulfate in the water", unit: "mg/L", ...waterPart },
+  sodium: { label: "Sodium", meaning: "Sodium in the water", unit: "mg/L", ...waterPart },
+  chlorine: { label: "Chlorine", meaning: "Total chlorine in the water", unit: "mg/L", ...waterPart },
+  raw: { label: "Raw", meaning: "What the raw water has", ...waterPart },
+  treated: { label: "Treated", meaning: "What the treated water has", ...waterPart },
+  blended: { label: "Blend", meaning: "What the blend has", ...waterPart },
+  share: { label: "Share", meaning: "Share of raw water in the blend", measure: "percent", least: 0, most: 100 },
+  salt: { label: "Salt", meaning: "Formula of a salt with its crystal water", cell: "text" },
+  salts: { label: "Salts", meaning: "Formulas of the salts with their crystal water", cell: "text" },
+  grams: { label: "Mass", meaning: "Mass of each salt", unit: "g", least: 0, most: 1_000_000 },
+  rise: { label: "Rise", meaning: "Hardness or alkalinity to add", unit: "mg/L CaCO3", ...waterPart },
+  watervolume: { label: "Volume", meaning: "Volume of water", measure: "watervolume", above: 0, most: 100_000, zeroIsBlank: true },
+  magnesiumshare: { label: "Magnesium share", meaning: "Part of the hardness that is magnesium", measure: "percent", least: 0, most: 100 },
+  ion: { label: "Ion", meaning: "Ion, or sum over ions", cell: "text" },
+  content: { label: "mg/L", meaning: "What a litre holds" },
+  conductivity: { label: "Conductivity", meaning: "Conductivity as read", unit: "µS/cm", least: 0, most: 1_000_000 },
+  conductivityfactor: { label: "Factor", meaning: "Dissolved solids for each µS/cm", unit: "mg/L", least: 0.3, most: 1 },
+  amount: { label: "Amount", meaning: "What this water has" },
+  verdict: { label: "Verdict", meaning: "Whether the amount lies in the range", cell: "text" },
+  source: { label: "Source", meaning: "Where the range was published", cell: "text" },
 
   // reading messy logs
   entry: { label: "Entry", meaning: "Cell as it was typed", cell: "any" },

@@ -148,7 +148,10 @@ export function waterRecipe(given: {
 }
 
 /** The ions, mg/L, that salts leave in `volume` litres of pure water, then hardness and alkalinity as CaCO3 and the charge balance in %. */
-export function waterIons({ salts, grams, volume }: { salts: readonly string[]; grams: readonly number[]; volume: number }): { ion: string; content: number }[] {
+export function waterIons({ salts, grams, volume }: {
+  salts: readonly string[]; grams: readonly number[]; volume: number;
+}): { ion: string; content: number }[] {
+  if (grams.length === 0) noAnswer("No salt has a mass yet.");
   const millimoles = new Map<IonName, number>(ionNames.map((name) => [name, 0]));
   salts.forEach((text, index) => addIons(millimoles, readSalt(text, `salts, entry ${index + 1},`), (grams[index]! * 1000) / volume));
   const of = (name: IonName): number => millimoles.get(name)!;

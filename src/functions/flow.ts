@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import { pressureIn, temperatureIn } from "../../shared/conversion";
+import * as formula from "../../shared/flow";
 import { overCells } from "../sheet/over-cells";
 
 /**
@@ -35,4 +36,86 @@ export function PRESSURE(value: any[][], from: any[][], to: any[][]): any[][] {
  */
 export function TEMPERATURE(value: any[][], from: any[][], to: any[][]): any[][] {
   return overCells(temperatureIn, { value, from, to }, "converted", { as: { from: "temperatureunit", to: "temperatureunit" } });
+}
+
+/**
+ * Density of pure water at atmospheric pressure.
+ * @customfunction WATER.DENSITY
+ * @param temperature Temperature of the water, °C.
+ * @returns Density, kg/m³.
+ * @equation A polynomial of degree 5 in temperature over 1 + 0.01687985 × temperature
+ * @source Kell (1975), J. Chem. Eng. Data 20:97. A copy with 0.01689785 is in circulation and wrong by 0.6 kg/m³ at brewing temperature.
+ * @range 0 to 150 °C. At 9 bar water is denser by 0.04 %, which is left out.
+ * @example =ESPRESSO.WATER.DENSITY(93) gives 963.282
+ * @since 0.1.0
+ */
+export function WATER_DENSITY(temperature: any[][]): any[][] {
+  return overCells(formula.waterDensity, { temperature }, "waterdensity");
+}
+
+/**
+ * Viscosity of pure liquid water.
+ * @customfunction WATER.VISCOSITY
+ * @param temperature Temperature of the water, °C.
+ * @returns Viscosity, mPa·s.
+ * @equation 0.28068 T^−1.9 + 0.51145 T^−7.7 + 0.061131 T^−19.6 + 0.00045903 T^−40, where T = (°C + 273.15) ÷ 300
+ * @source IAPWS SR6-08, Supplementary Release on Properties of Liquid Water at 0.1 MPa (2008), equation 7.
+ * @range −20 to 110 °C, liquid. The brew is thicker than water: this is for water.
+ * @example =ESPRESSO.WATER.VISCOSITY(93) gives 0.303718
+ * @since 0.1.0
+ */
+export function WATER_VISCOSITY(temperature: any[][]): any[][] {
+  return overCells(formula.waterViscosity, { temperature }, "viscosity");
+}
+
+/**
+ * Hydraulic resistance of the puck: the pressure that each gram a second takes.
+ * @customfunction PUCK.RESISTANCE
+ * @param pressure Brew pressure, gauge, bar.
+ * @param flow Beverage flow, g/s.
+ * @returns Resistance, bar·s/g, whatever units the workbook uses.
+ * @equation resistance = pressure ÷ flow
+ * @source Definition; Darcy's law says it is constant for a bed at rest, which a puck is not.
+ * @caution It holds for the pressure it was read at. Flow seldom follows pressure in proportion: fit FLOW.EXPONENT to your own shots.
+ * @example =ESPRESSO.PUCK.RESISTANCE(9, 2) gives 4.5
+ * @since 0.1.0
+ */
+export function PUCK_RESISTANCE(pressure: any[][], flow: any[][]): any[][] {
+  return overCells(formula.puckResistance, { pressure, flow }, "resistance");
+}
+
+/**
+ * Effective permeability of the puck, as if it were an even bed at rest through which water flows.
+ * @customfunction PUCK.PERMEABILITY
+ * @param flow Beverage flow, g/s.
+ * @param pressure Brew pressure, gauge, bar.
+ * @param diameter Inner diameter of the basket, mm.
+ * @param depth Depth of the puck, mm.
+ * @param [temperature] Temperature of the water, °C. 93 if left out.
+ * @returns Effective permeability, m².
+ * @equation permeability = volume flow × viscosity × depth ÷ (area × pressure), with WATER.DENSITY and WATER.VISCOSITY
+ * @source Darcy's law. Coffee beds at rest: 1E-14 to 1E-13 m², Corrochano et al. (2015), J. Food Eng. 150:106.
+ * @range 0 to 110 °C. Shots come out below the published beds, as pressure packs the puck and fines move.
+ * @caution Effective: swelling, fines, channels and the strength of the brew are all inside it. Compare like with like.
+ * @example =ESPRESSO.PUCK.PERMEABILITY(2, 9, 58.5, 10) gives 2.607e-15
+ * @since 0.1.0
+ */
+export function PUCK_PERMEABILITY(flow: any[][], pressure: any[][], diameter: any[][], depth: any[][], temperature?: any[][]): any[][] {
+  return overCells(formula.puckPermeability, { flow, pressure, diameter, depth }, "permeability", { optional: { temperature } });
+}
+
+/**
+ * Temperature of the water in a steam boiler, from the pressure on its gauge.
+ * @customfunction BOILER.TEMPERATURE
+ * @param pressure Pressure on the boiler's gauge, bar.
+ * @returns Temperature, °C.
+ * @equation Saturation temperature at gauge pressure + 1.01325 bar
+ * @source IAPWS R7-97 (2012), industrial formulation IF97, region 4, equation 31.
+ * @range Up to 30 bar here. At sea level, with the air let out of the boiler; not for brew pressure, which a pump makes.
+ * @caution Water at 117 to 128 °C flashes to steam when a fitting opens, and scalds at once. Never open a boiler, raise its pressure or touch its relief valve on the strength of this number: stay inside the maker's limits and leave it to licensed technicians and local codes.
+ * @example =ESPRESSO.BOILER.TEMPERATURE(1) gives 120.42
+ * @since 0.1.0
+ */
+export function BOILER_TEMPERATURE(pressure: any[][]): any[][] {
+  return overCells(formula.boilerTemperature, { pressure }, "temperature", { as: { pressure: "boilerpressure" } });
 }

@@ -1,6 +1,8 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import { alkalinityIn, hardnessFromIons, hardnessIn } from "../../shared/conversion";
-import { overCells } from "../sheet/over-cells";
+import * as formula from "../../shared/water";
+import { overCells, overRows } from "../sheet/over-cells";
+import { asTable } from "../sheet/over-lists";
 
 /**
  * Hardness converted from one unit to another, whatever units the workbook uses.
@@ -48,4 +50,218 @@ export function WATER_ALKALINITY(value: any[][], from: any[][], to: any[][]): an
  */
 export function WATER_HARDNESSFROMIONS(calcium: any[][], magnesium: any[][]): any[][] {
   return overCells(hardnessFromIons, { calcium, magnesium }, "hardness");
+}
+
+/**
+ * Carbonate and non-carbonate hardness: the part that alkalinity covers, which heating can turn to scale, and the rest.
+ * @customfunction WATER.CARBONATE
+ * @param hardness Total hardness, mg/L CaCO3.
+ * @param alkalinity Total alkalinity, mg/L CaCO3.
+ * @returns Carbonate and non-carbonate hardness, mg/L CaCO3 or the workbook's unit of hardness, in two cells side by side.
+ * @equation carbonate = the smaller of hardness and alkalinity; non-carbonate = hardness − carbonate
+ * @source Definition.
+ * @caution A test kit for carbonate hardness (KH) reads alkalinity, which exceeds the hardness in softened water.
+ * @example =ESPRESSO.WATER.CARBONATE(150, 100) gives 100 | 50
+ * @since 0.1.0
+ */
+export function WATER_CARBONATE(hardness: any[][], alkalinity: any[][]): any[][] {
+  return overRows(formula.waterCarbonate, { hardness, alkalinity }, ["carbonate", "noncarbonate"]);
+}
+
+/**
+ * Langelier saturation index: above 0 the water can lay down calcium carbonate, below 0 it can dissolve it.
+ * @customfunction WATER.LANGELIER
+ * @param ph pH of the water.
+ * @param temperature Temperature of the water, °C.
+ * @param calciumhardness Calcium hardness, mg/L CaCO3.
+ * @param alkalinity Total alkalinity, mg/L CaCO3.
+ * @param tds Dissolved solids of the water, mg/L.
+ * @param [method] "standard methods" or "carrier". "standard methods" if left out.
+ * @returns Saturation index, pH units.
+ * @equation index = pH − pH of saturation. "standard methods": pK2 − pKs + p[Ca] + p[HCO3] + 5 pfm. "carrier": 9.3 + A + B − C − D
+ * @source "standard methods": Standard Methods 2330 B with the constants of Plummer & Busenberg (1982), Geochim. Cosmochim. Acta 46:1011. "carrier": short form of Carrier's design manual, seen second-hand.
+ * @range 0 to 90 °C for both (for "carrier" from memory); pH 6 to 9 for "standard methods", where alkalinity is nearly all bicarbonate.
+ * @caution The two methods differ by 0.1 to 0.2: never compare one with the other. An indication, not a prediction for your boiler: Standard Methods itself warns against reading such indices as absolutes. The machine maker's limits and local codes come first.
+ * @example =ESPRESSO.WATER.LANGELIER(7.5, 25, 150, 34, 320) gives -0.5447
+ * @example =ESPRESSO.WATER.LANGELIER(7.5, 25, 150, 34, 320, "carrier") gives -0.7312
+ * @since 0.1.0
+ */
+export function WATER_LANGELIER(ph: any[][], temperature: any[][], calciumhardness: any[][], alkalinity: any[][], tds: any[][], method?: any[][]): any[][] {
+  const cells = { ph, temperature, calciumhardness, alkalinity, tds };
+  return overCells(formula.waterLangelier, cells, "saturationindex", { optional: { method }, as: { method: "indexmethod" } });
+}
+
+/**
+ * Ryznar stability index: lower numbers lean to scale, higher ones to corrosion of iron.
+ * @customfunction WATER.RYZNAR
+ * @param ph pH of the water.
+ * @param temperature Temperature of the water, °C.
+ * @param calciumhardness Calcium hardness, mg/L CaCO3.
+ * @param alkalinity Total alkalinity, mg/L CaCO3.
+ * @param tds Dissolved solids of the water, mg/L.
+ * @param [method] "standard methods" or "carrier", as in WATER.LANGELIER. "standard methods" if left out.
+ * @returns Stability index, pH units.
+ * @equation index = 2 × pH of saturation − pH
+ * @source Ryznar (1944), from memory; pH of saturation as in WATER.LANGELIER.
+ * @range As in WATER.LANGELIER.
+ * @caution An indication, not a prediction for your boiler: Standard Methods itself warns against reading such indices as absolutes. The machine maker's limits and local codes come first.
+ * @example =ESPRESSO.WATER.RYZNAR(7.5, 25, 150, 34, 320, "carrier") gives 8.9625
+ * @since 0.1.0
+ */
+export function WATER_RYZNAR(ph: any[][], temperature: any[][], calciumhardness: any[][], alkalinity: any[][], tds: any[][], method?: any[][]): any[][] {
+  const cells = { ph, temperature, calciumhardness, alkalinity, tds };
+  return overCells(formula.waterRyznar, cells, "stabilityindex", { optional: { method }, as: { method: "indexmethod" } });
+}
+
+/**
+ * Larson-Skold index: chloride and sulfate against alkalinity, in equivalents.
+ * @customfunction WATER.LARSONSKOLD
+ * @param chloride Chloride in the water, mg/L.
+ * @param sulfate Sulfate in the water, mg/L.
+ * @param alkalinity Total alkalinity, mg/L CaCO3.
+ * @returns Index, a ratio.
+ * @equation index = (chloride ÷ 35.45 + 2 × sulfate ÷ 96.06) ÷ (alkalinity ÷ 50.04)
+ * @source Larson & Skold, from memory; bands 0.8 and 1.2, also from memory, were drawn for mild steel in lake water.
+ * @caution It was not made for copper, brass or stainless boilers. An indication, not a prediction for your boiler: Standard Methods itself warns against reading such indices as absolutes. The machine maker's limits and local codes come first.
+ * @example =ESPRESSO.WATER.LARSONSKOLD(25, 30, 100) gives 0.6655
+ * @since 0.1.0
+ */
+export function WATER_LARSONSKOLD(chloride: any[][], sulfate: any[][], alkalinity: any[][]): any[][] {
+  return overCells(formula.waterLarsonSkold, { chloride, sulfate, alkalinity }, "corrosionratio");
+}
+
+/**
+ * What a blend of raw and treated water has of a hardness, an alkalinity or an ion.
+ * @customfunction WATER.BLEND
+ * @param raw What the raw water has, in any unit.
+ * @param treated What the treated water has, in the same unit.
+ * @param share Share of raw water in the blend, %.
+ * @returns What the blend has, in the same unit.
+ * @equation blend = treated + share × (raw − treated)
+ * @source Mass balance.
+ * @caution Only for what is neither made nor lost in mixing: hardness, alkalinity, ions. Never for pH or a saturation index.
+ * @example =ESPRESSO.WATER.BLEND(250, 5, 20) gives 54
+ * @since 0.1.0
+ */
+export function WATER_BLEND(raw: any[][], treated: any[][], share: any[][]): any[][] {
+  return overCells(formula.waterBlend, { raw, treated, share }, "blended");
+}
+
+/**
+ * Share of raw water that brings a blend to a target.
+ * @customfunction WATER.BLENDSHARE
+ * @param raw What the raw water has, in any unit.
+ * @param treated What the treated water has, in the same unit.
+ * @param target What the blend is to have, in the same unit.
+ * @returns Share of raw water in the blend, %.
+ * @equation share = (target − treated) ÷ (raw − treated)
+ * @source Mass balance.
+ * @caution Only for what is neither made nor lost in mixing: hardness, alkalinity, ions. Never for pH or a saturation index. Check the blend at the tap.
+ * @example =ESPRESSO.WATER.BLENDSHARE(250, 5, 68) gives 25.714
+ * @since 0.1.0
+ */
+export function WATER_BLENDSHARE(raw: any[][], treated: any[][], target: any[][]): any[][] {
+  return overCells(formula.waterBlendShare, { raw, treated, target }, "share", { as: { target: "blended" } });
+}
+
+/**
+ * Mass of a salt that raises the hardness or alkalinity of water, whichever the salt carries.
+ * @customfunction WATER.SALT
+ * @param salt Formula of a salt with its crystal water, as on the label: "MgSO4·7H2O" or "MgSO4.7H2O".
+ * @param rise Hardness or alkalinity to add, mg/L CaCO3, whatever units the workbook uses.
+ * @param volume Volume of water, L.
+ * @returns Mass of the salt, g.
+ * @equation mass = rise × volume × molar mass of the salt ÷ (100.09 × its moles of CaCO3 equivalent)
+ * @source Stoichiometry with the CIAAW atomic weights of 2021.
+ * @range MgSO4, MgCl2, CaCl2, CaSO4, CaCO3, NaHCO3, KHCO3. CaCO3 dissolves only with carbonic acid, CaSO4 up to about 2 g/L.
+ * @caution Dry CaCl2 in place of CaCl2·2H2O overdoses by a third, so the crystal water must be spelled. Food-grade salts only, weighed to 0.01 g and labelled. Keep calcium apart from bicarbonate and sulfate in concentrates, or they fall out. Do not dose a plumbed line: that needs backflow protection and a licensed installer. The machine maker's limits and local codes come first, and people on a low-sodium or low-potassium diet should ask their doctor.
+ * @example =ESPRESSO.WATER.SALT("MgSO4·7H2O", 68, 1) gives 0.16745
+ * @since 0.1.0
+ */
+export function WATER_SALT(salt: any[][], rise: any[][], volume: any[][]): any[][] {
+  return overCells(formula.waterSalt, { salt, rise, volume }, "grams", { as: { volume: "watervolume" } });
+}
+
+/**
+ * Salts that give pure water a hardness and an alkalinity.
+ * @customfunction WATER.RECIPE
+ * @param hardness Total hardness, mg/L CaCO3.
+ * @param alkalinity Total alkalinity, mg/L CaCO3.
+ * @param volume Volume of water, L.
+ * @param [magnesiumshare] Part of the hardness that is magnesium, %. 100 if left out.
+ * @param [magnesiumsalt] Formula of the magnesium salt. MgSO4·7H2O if left out.
+ * @param [calciumsalt] Formula of the calcium salt. CaCl2·2H2O if left out.
+ * @param [alkalinitysalt] Formula of the alkalinity salt. NaHCO3 if left out.
+ * @returns A table: salt, g. Every salt is neutral, so the water is: WATER.IONS shows it.
+ * @equation mass = amount × volume ÷ what the salt carries, for each salt as in WATER.SALT
+ * @source Stoichiometry with the CIAAW atomic weights of 2021.
+ * @range For water without minerals, such as from reverse osmosis.
+ * @caution Food-grade salts only, weighed to 0.01 g and labelled. Keep calcium apart from bicarbonate and sulfate in concentrates, or they fall out. Do not dose a plumbed line: that needs backflow protection and a licensed installer. The machine maker's limits and local codes come first, and people on a low-sodium or low-potassium diet should ask their doctor.
+ * @example =ESPRESSO.WATER.RECIPE(68, 40, 10) gives a table
+ * @since 0.1.0
+ */
+export function WATER_RECIPE(
+  hardness: any[][], alkalinity: any[][], volume: any[][], magnesiumshare?: any[][], magnesiumsalt?: any[][], calciumsalt?: any[][], alkalinitysalt?: any[][],
+): any[][] {
+  return asTable(formula.waterRecipe, {}, { hardness, alkalinity, volume }, ["salt", "grams"], {
+    optional: { magnesiumshare, magnesiumsalt, calciumsalt, alkalinitysalt },
+    as: { volume: "watervolume", magnesiumsalt: "salt", calciumsalt: "salt", alkalinitysalt: "salt" },
+  });
+}
+
+/**
+ * Ions that salts leave in pure water, and whether their charges balance.
+ * @customfunction WATER.IONS
+ * @param salts Formulas of the salts with their crystal water, a range.
+ * @param grams Mass of each salt, g, a range as long.
+ * @param volume Volume of water, L.
+ * @returns A table: ion, mg/L; then hardness and alkalinity, mg/L CaCO3, and the charge balance, %.
+ * @equation balance = (positive − negative) ÷ (positive + negative), in equivalents
+ * @source Stoichiometry with the CIAAW atomic weights of 2021.
+ * @caution Food-grade salts only, weighed to 0.01 g and labelled. Keep calcium apart from bicarbonate and sulfate in concentrates, or they fall out. Do not dose a plumbed line: that needs backflow protection and a licensed installer. The machine maker's limits and local codes come first, and people on a low-sodium or low-potassium diet should ask their doctor.
+ * @example =ESPRESSO.WATER.IONS({"MgSO4·7H2O";"NaHCO3"}, {0.17;0.07}, 1) gives a table
+ * @since 0.1.0
+ */
+export function WATER_IONS(salts: any[][], grams: any[][], volume: any[][]): any[][] {
+  return asTable(formula.waterIons, { salts, grams }, { volume }, ["ion", "content"], { as: { volume: "watervolume" } });
+}
+
+/**
+ * Dissolved solids of water from its conductivity.
+ * @customfunction WATER.TDS
+ * @param conductivity Conductivity as read, µS/cm, without temperature compensation.
+ * @param [temperature] Temperature of the water, °C. 25 if left out, as for a meter that compensates.
+ * @param [factor] Dissolved solids for each µS/cm at 25 °C, mg/L. 0.5 if left out.
+ * @returns Dissolved solids, mg/L.
+ * @equation solids = factor × conductivity ÷ (1 + 0.0191 × (temperature − 25))
+ * @source Compensation of Standard Methods 2510 and ISO 7888, from memory. A published meter table has 0.497 for NaCl, 0.527 for KCl, 0.708 for a mixture like natural water.
+ * @range 0 to 50 °C, common practice for a straight-line compensation.
+ * @caution The factor belongs to the water: 0.5 to 0.7 or more. Two meters with two factors do not compare. Not the strength of coffee.
+ * @example =ESPRESSO.WATER.TDS(300) gives 150
+ * @since 0.1.0
+ */
+export function WATER_TDS(conductivity: any[][], temperature?: any[][], factor?: any[][]): any[][] {
+  return overCells(formula.waterTds, { conductivity }, "tds", { optional: { temperature, factor }, as: { factor: "conductivityfactor" } });
+}
+
+/**
+ * Brewing water held against published ranges, line by line.
+ * @customfunction WATER.CHECK
+ * @param hardness Total hardness, mg/L CaCO3.
+ * @param alkalinity Total alkalinity, mg/L CaCO3.
+ * @param ph pH of the water.
+ * @param tds Dissolved solids of the water, mg/L.
+ * @param [sodium] Sodium in the water, mg/L. Not checked if left out.
+ * @param [chlorine] Total chlorine in the water, mg/L. Not checked if left out.
+ * @returns A table: item with its unit, amount, low, high, verdict, source of the range.
+ * @equation Each amount against the low and the high end of its range.
+ * @source Specialty Coffee Association of America, water for brewing (2009); for hardness and alkalinity the association's later ranges, seen second-hand.
+ * @range The older standard's 17 to 85 mg/L is for calcium hardness alone, so total hardness is held against the later 50 to 175.
+ * @caution Ranges for taste and for machines, drawn by a trade body: they say nothing of health. The machine maker's limits and local codes come first.
+ * @example =ESPRESSO.WATER.CHECK(68, 40, 7, 150) gives a table
+ * @since 0.1.0
+ */
+export function WATER_CHECK(hardness: any[][], alkalinity: any[][], ph: any[][], tds: any[][], sodium?: any[][], chlorine?: any[][]): any[][] {
+  const columns = ["item", "amount", "low", "high", "verdict", "source"] as const;
+  return asTable(formula.waterCheck, {}, { hardness, alkalinity, ph, tds }, columns, { optional: { sodium, chlorine } });
 }
