@@ -156,7 +156,6 @@ export const quantities = {
   conductivityfactor: { label: "Factor", meaning: "Dissolved solids for each µS/cm", unit: "mg/L", least: 0.3, most: 1 },
   amount: { label: "Amount", meaning: "What this water has" },
   verdict: { label: "Verdict", meaning: "Whether the amount lies in the range", cell: "text" },
-  source: { label: "Source", meaning: "Where the range was published", cell: "text" },
 
   // reading messy logs
   entry: { label: "Entry", meaning: "Cell as it was typed", cell: "any" },

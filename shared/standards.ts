@@ -15,7 +15,19 @@ const italian = "Istituto Nazionale Espresso Italiano, certified Italian espress
 const quoted = "Specialty Coffee Association espresso, as quoted by Cameron et al. (2020), Matter 2:631";
 const cafes = "Cafés of today, as given by Cameron et al. (2020), Matter 2:631";
 const water = "Specialty Coffee Association of America, standard for brewing water";
+const laterWater = "Specialty Coffee Association, later ranges for brewing water; seen second-hand";
 const threshold = "Frost, Ristenpart & Guinard (2019), J. Food Sci., abstract";
+
+/** Brewing water, by the names of what is measured. The older standard's range is for calcium hardness alone; the later one's for total hardness. */
+export const brewingWater = {
+  hardness: { item: "Brewing water: total hardness", low: 50, high: 175, unit: "mg/L CaCO3", source: laterWater },
+  calciumhardness: { item: "Brewing water: calcium hardness", low: 17, high: 85, unit: "mg/L CaCO3", source: water },
+  alkalinity: { item: "Brewing water: alkalinity", low: 40, high: 70, unit: "mg/L CaCO3", source: laterWater },
+  ph: { item: "Brewing water: pH", low: 6.5, high: 7.5, unit: "", source: water },
+  tds: { item: "Brewing water: dissolved solids", low: 75, high: 250, unit: "mg/L", source: water },
+  sodium: { item: "Brewing water: sodium", low: "", high: "", unit: "mg/L", source: `${water}: at or near 10 mg/L, without a range` },
+  chlorine: { item: "Brewing water: total chlorine", low: 0, high: 0, unit: "mg/L", source: water },
+} as const satisfies Record<string, StandardItem>;
 
 const items: readonly StandardItem[] = [
   { item: "Filter coffee: strength", low: 1.15, high: 1.35, unit: "%", source: goldenCup },
@@ -39,9 +51,7 @@ const items: readonly StandardItem[] = [
   { item: "Espresso: time", low: 20, high: 30, unit: "s", source: quoted },
   { item: "Café espresso: dose", low: 15, high: 22, unit: "g", source: cafes },
   { item: "Café espresso: beverage", low: 30, high: 60, unit: "g", source: cafes },
-  { item: "Brewing water: dissolved solids", low: 75, high: 250, unit: "mg/L", source: water },
-  { item: "Brewing water: calcium hardness", low: 17, high: 85, unit: "mg/L CaCO3", source: water },
-  { item: "Brewing water: pH", low: 6.5, high: 7.5, unit: "", source: water },
+  ...Object.values(brewingWater),
 ];
 
 /** The definitions whose item or source holds all the words of `name`. */

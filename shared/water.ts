@@ -2,6 +2,7 @@
 import { calciumCarbonate } from "./atomic-masses";
 import { badInput, noAnswer, printed, requireRange } from "./problem";
 import { ionMass, ionNames, ions, readSalt, type IonName, type Salt } from "./salts";
+import { brewingWater, type StandardItem } from "./standards";
 
 /** mg of CaCO3 for each mmol of charge. */
 const equivalent = calciumCarbonate / 2;
@@ -183,39 +184,21 @@ export function waterTds({ conductivity, temperature = 25, factor = 0.5 }: { con
   return (factor * conductivity) / (1 + conductivityRise * (temperature - 25));
 }
 
-interface WaterRange {
-  readonly item: string;
-  readonly low: number | "";
-  readonly high: number | "";
-  readonly source: string;
-}
-
-const older = "Specialty Coffee Association of America, water for brewing (2009)";
-const later = "Specialty Coffee Association, later water standard, seen second-hand";
-
-/** Published ranges for brewing water. The hardness range of the older standard is for calcium alone, so total hardness is held against the later. */
-const waterRanges = {
-  hardness: { item: "Hardness, mg/L CaCO3", low: 50, high: 175, source: later },
-  alkalinity: { item: "Alkalinity, mg/L CaCO3", low: 40, high: 70, source: later },
-  ph: { item: "pH", low: 6.5, high: 7.5, source: older },
-  tds: { item: "Dissolved solids, mg/L", low: 75, high: 250, source: older },
-  sodium: { item: "Sodium, mg/L", low: "", high: "", source: `${older}: at or near 10 mg/L, without a range` },
-  chlorine: { item: "Total chlorine, mg/L", low: 0, high: 0, source: older },
-} as const satisfies Record<string, WaterRange>;
+const checked = ["hardness", "alkalinity", "ph", "tds", "sodium", "chlorine"] as const;
 
 /** Brewing water held against published ranges. It says nothing of health. */
 export function waterCheck(given: { hardness: number; alkalinity: number; ph: number; tds: number; sodium?: number; chlorine?: number }): {
   item: string; amount: number; low: number | ""; high: number | ""; verdict: string; source: string;
 }[] {
-  return (Object.keys(waterRanges) as (keyof typeof waterRanges)[]).flatMap((name) => {
+  return checked.flatMap((name) => {
     const amount = given[name];
     if (amount === undefined) return [];
-    const range: WaterRange = waterRanges[name];
-    return [{ item: range.item, amount, low: range.low, high: range.high, verdict: verdictOf(amount, range), source: range.source }];
+    const { item, unit, low, high, source }: StandardItem = brewingWater[name];
+    return [{ item: unit ? `${item}, ${unit}` : item, amount, low, high, verdict: verdictOf(amount, low, high), source }];
   });
 }
 
-function verdictOf(amount: number, { low, high }: WaterRange): string {
+function verdictOf(amount: number, low: number | "", high: number | ""): string {
   if (low === "" || high === "") return "no published range";
   if (amount < low) return "below";
   return amount > high ? "above" : "within";

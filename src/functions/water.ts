@@ -255,7 +255,7 @@ export function WATER_TDS(conductivity: any[][], temperature?: any[][], factor?:
  * @param [chlorine] Total chlorine in the water, mg/L. Not checked if left out.
  * @returns A table: item with its unit, amount, low, high, verdict, source of the range.
  * @equation Each amount against the low and the high end of its range.
- * @source Specialty Coffee Association of America, water for brewing (2009); for hardness and alkalinity the association's later ranges, seen second-hand.
+ * @source Specialty Coffee Association of America, standard for brewing water; for hardness and alkalinity the association's later ranges, seen second-hand.
  * @range The older standard's 17 to 85 mg/L is for calcium hardness alone, so total hardness is held against the later 50 to 175.
  * @caution Ranges for taste and for machines, drawn by a trade body: they say nothing of health. The machine maker's limits and local codes come first.
  * @example =ESPRESSO.WATER.CHECK(68, 40, 7, 150) gives a table
