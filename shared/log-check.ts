@@ -1,0 +1,316 @@
+/**
+ * What looks wrong in a row of a shot log, in words, the likeliest cause first. A row is odd when a number, or what follows from two of them,
+ * is outside what an espresso can be expected to have; a cause is a slip that explains it: undone, the whole row is plausible.
+ * Nothing is changed or left out: these are questions to whoever keeps the log.
+ */
+import { Problem, printed } from "./problem";
+import { readGrams, readPercent, readSeconds, type Cell } from "./reading";
+import { flow, ratio, solids } from "./shot";
+import { units } from "./units";
+
+const columns = ["dose", "beverage", "time", "strength"] as const;
+export type ShotColumn = (typeof columns)[number];
+
+/** A row as it was typed; numbers in g, s and %. */
+export type TypedShot = Readonly<Record<ShotColumn, Cell>>;
+
+/** The numbers of a row, as far as it has any. */
+export type Shot = Partial<Record<ShotColumn, number>>;
+
+/** What an espresso can be expected to have, wide enough for a single, a triple, a ristretto and a lungo. Common practice, no source. */
+const expected = {
+  dose: { least: 6, most: 30, unit: " g" },
+  beverage: { least: 5, most: 150, unit: " g" },
+  time: { least: 5, most: 120, unit: " s" },
+  strength: { least: 2.5, most: 20, unit: " %" },
+  ratio: { least: 1, most: 6, unit: "" },
+  /** Little more than 30 % of roasted coffee dissolves at all. */
+  extraction: { least: 10, most: 30, unit: " %" },
+  flow: { least: 0.2, most: 8, unit: " g/s" },
+} as const;
+type Expected = keyof typeof expected;
+const expectedNames = Object.keys(expected) as Expected[];
+
+/** Strengths that filter coffee has. Common practice, no source. */
+const filterStrength = { least: 0.8, most: 2 };
+
+/** Extractions that a shot usually has. Common practice, no source. */
+const usualExtraction = { least: 15, most: 25 };
+
+/** Beverage and cup, and dose and portafilter or tin, together, g. Common practice, no source. */
+const beverageWithCup = { least: 60, most: 1000 };
+const doseWithPortafilter = { least: 100, most: 2000 };
+
+/** For every row what looks wrong in it, or an empty text. A column that is blank throughout is not asked for. */
+export function logCheck(log: { readonly [C in ShotColumn]: readonly Cell[] }): string[] {
+  const asked = columns.filter((column) => log[column].some((cell) => !isBlank(cell)));
+  const rows = Math.max(...columns.map((column) => log[column].length));
+  const words: string[] = [];
+  let above: TypedShot | undefined;
+  for (let row = 0; row < rows; row++) {
+    const typed = {
+      dose: log.dose[row] ?? null, beverage: log.beverage[row] ?? null, time: log.time[row] ?? null, strength: log.strength[row] ?? null,
+    };
+    words.push(checkShot(typed, { above, asked }));
+    above = typed;
+  }
+  return words;
+}
+
+/** What looks wrong in one row, given the row above it and the columns that the log has. */
+export function checkShot(typed: TypedShot, { above, asked = columns }: { above?: TypedShot; asked?: readonly ShotColumn[] } = {}): string {
+  if (columns.every((column) => isBlank(typed[column]))) return "";
+  const { shot, findings } = numbersOf(typed, asked);
+  if (!isPlausible(shot)) findings.push(...explain(shot));
+  if (above && isRepeat(typed, above)) findings.push("Exactly the same shot as in the row above: entered twice?");
+  return findings.join(" ");
+}
+
+function isBlank(cell: Cell): boolean {
+  // Some builds of Excel hand a blank cell over as 0, and no shot has 0 of anything.
+  return cell === null || cell === "" || cell === 0;
+}
+
+function numbersOf(typed: TypedShot, asked: readonly ShotColumn[]): { shot: Shot; findings: string[] } {
+  const shot: Shot = {};
+  const findings: string[] = [];
+  for (const column of columns) {
+    const cell = typed[column];
+    if (isBlank(cell)) {
+      // Strength is read on some shots only.
+      if (column !== "strength" && asked.includes(column)) findings.push(`${named(column)} is blank.`);
+    } else if (typeof cell === "number") {
+      shot[column] = cell;
+    } else {
+      try {
+        shot[column] = readers[column].read({ text: cell });
+        findings.push(`${named(column)} is the text “${String(cell)}”; ${readers[column].name} reads ${shown(column, shot[column])}.`);
+      } catch (thrown) {
+        if (!(thrown instanceof Problem)) throw thrown;
+        findings.push(`${named(column)} is not a number: ${thrown.message}`);
+      }
+    }
+  }
+  return { shot, findings };
+}
+
+const readers = {
+  dose: { read: readGrams, name: "ESPRESSO.READ.GRAMS" },
+  beverage: { read: readGrams, name: "ESPRESSO.READ.GRAMS" },
+  time: { read: readSeconds, name: "ESPRESSO.READ.SECONDS" },
+  strength: { read: readPercent, name: "ESPRESSO.READ.PERCENT" },
+} as const;
+
+function isPlausible(shot: Shot): boolean {
+  return expectedNames.every((name) => isExpected(name, valueOf(shot, name)));
+}
+
+function isExpected(name: Expected, value: number | undefined): boolean {
+  return value === undefined || (value >= expected[name].least && value <= expected[name].most);
+}
+
+/** A number of the row, or one that follows from it; undefined where the row does not have what it takes. */
+function valueOf({ dose, beverage, time, strength }: Shot, name: Expected): number | undefined {
+  if (name === "ratio") return dose && beverage ? ratio({ dose, beverage }) : undefined;
+  if (name === "extraction") return dose && beverage && strength ? (100 * solids({ beverage, strength })) / dose : undefined;
+  if (name === "flow") return beverage && time && time > 0 ? flow({ beverage, time }) : undefined;
+  return { dose, beverage, time, strength }[name];
+}
+
+/** A slip of whoever typed the row. */
+interface Cause {
+  /** The columns it touches. */
+  readonly columns: readonly ShotColumn[];
+  /** How unlikely it is; the likelier causes come first. */
+  readonly rarity: number;
+  /** The row as it was meant; undefined where this slip cannot have been made. */
+  undo(shot: Shot): Shot | undefined;
+  words(shot: Shot, meant: Shot): string;
+}
+
+/** A number written too large or too small by a factor; `size` times what was typed is what was meant. */
+function scaled(
+  column: ShotColumn, rarity: number, size: number, looksLike: string | ((typed: number) => string), when: (typed: number) => boolean = () => true,
+): Cause {
+  return {
+    columns: [column],
+    rarity,
+    undo: (shot) => (shot[column] !== undefined && when(shot[column]) ? { ...shot, [column]: shot[column] * size } : undefined),
+    words: (shot, meant) => {
+      const typed = shot[column]!;
+      const like = typeof looksLike === "string" ? looksLike : looksLike(typed);
+      return `${named(column)} ${printed(typed)} looks like ${like}: ${shown(column, meant[column]!)}?`;
+    },
+  };
+}
+
+/** A row without the number of a column: what was meant instead is not known, so the others alone must be plausible. */
+function unknown(column: ShotColumn, { least, most }: { least: number; most: number }): (shot: Shot) => Shot | undefined {
+  return (shot) => (shot[column] !== undefined && shot[column] >= least && shot[column] <= most ? { ...shot, [column]: undefined } : undefined);
+}
+
+function swapped(first: ShotColumn, second: ShotColumn, rarity: number, when: (shot: Shot) => boolean = () => true): Cause {
+  return {
+    columns: [first, second],
+    rarity,
+    undo: (shot) =>
+      shot[first] !== undefined && shot[second] !== undefined && when(shot) ? { ...shot, [first]: shot[second], [second]: shot[first] } : undefined,
+    words: (_, meant) => `${named(first)} and ${second} look swapped: ${shown(first, meant[first]!)} and ${shown(second, meant[second]!)}?`,
+  };
+}
+
+const ounce = units.mass.oz.size;
+const slipped = "a slipped decimal point";
+
+function slips(column: ShotColumn): Cause[] {
+  return [
+    scaled(column, 3, 0.1, slipped),
+    scaled(column, 3, 10, slipped),
+    scaled(column, 3.2, 0.01, "a number without its decimal point", (typed) => Number.isInteger(typed)),
+  ];
+}
+
+function massCauses(column: "dose" | "beverage"): Cause[] {
+  return [
+    scaled(column, 2, ounce, "ounces"),
+    scaled(column, 2.5, 1 / ounce, "grams where this workbook has ounces"),
+    scaled(column, 3, 1000, "kilograms"),
+    ...slips(column),
+  ];
+}
+
+const causes: readonly Cause[] = [
+  swapped("dose", "beverage", 1),
+  scaled("time", 1, 1440, (typed) => clockTyped(typed * 1440), isWholeMinutes),
+  scaled("time", 1.1, 86400, "a clock cell"),
+  scaled("time", 1.2, 1 / 60, (typed) => clockTyped(typed / 60), (typed) => typed % 60 === 0),
+  scaled("time", 1.3, 1 / 86400, "seconds where this workbook has clock cells"),
+  scaled("time", 2, 60, "minutes"),
+  scaled("time", 2.5, 100, "minutes and seconds with a point between", (typed) => typed < 0.6),
+  scaled("time", 3.1, 0.001, "milliseconds"),
+  ...slips("time"),
+  scaled("strength", 1, 100, "a percent cell", (typed) => typed < 1),
+  scaled("strength", 1.5, 0.01, "a number where this workbook has percent cells"),
+  ...slips("strength"),
+  {
+    columns: ["strength"],
+    rarity: 2,
+    undo: unknown("strength", filterStrength),
+    words: ({ strength }) => `Strength ${printed(strength!)} % is that of a filter coffee, not of an espresso.`,
+  },
+  {
+    columns: ["strength"],
+    rarity: 2.5,
+    undo: (shot) => {
+      const { dose, beverage, strength } = shot;
+      if (!dose || !beverage || !strength || strength < usualExtraction.least || strength > usualExtraction.most) return undefined;
+      return { ...shot, strength: (strength * dose) / beverage };
+    },
+    words: ({ strength }, meant) => `Strength ${printed(strength!)} looks like the extraction: the strength would be ${printed(meant.strength!)} %?`,
+  },
+  ...massCauses("dose"),
+  ...massCauses("beverage"),
+  {
+    columns: ["dose", "beverage"],
+    rarity: 2.2,
+    undo: (shot) => (shot.dose && shot.beverage ? { ...shot, dose: shot.dose * ounce, beverage: shot.beverage * ounce } : undefined),
+    words: (shot, meant) =>
+      `Dose ${printed(shot.dose!)} and beverage ${printed(shot.beverage!)} look like ounces: ${shown("dose", meant.dose!)} and ${shown("beverage", meant.beverage!)}?`,
+  },
+  {
+    columns: ["beverage"],
+    rarity: 3.5,
+    undo: unknown("beverage", beverageWithCup),
+    words: ({ beverage }) => `Beverage ${printed(beverage!)} g looks weighed with its cup.`,
+  },
+  {
+    columns: ["dose"],
+    rarity: 3.5,
+    undo: unknown("dose", doseWithPortafilter),
+    words: ({ dose }) => `Dose ${printed(dose!)} g looks weighed with the portafilter or a cup.`,
+  },
+  swapped("dose", "strength", 4),
+  // Far-fetched where both numbers are fine as they stand.
+  ...([["beverage", "time"], ["beverage", "strength"], ["time", "strength"], ["dose", "time"]] as const).map(([first, second]) =>
+    swapped(first, second, 4, (shot) => !isExpected(first, shot[first]) || !isExpected(second, shot[second]))),
+];
+
+/** A second cause is worth a word when it is about as likely as the first. */
+const alsoLikely = 1.5;
+
+function explain(shot: Shot): string[] {
+  const single = causes
+    .map((cause) => ({ cause, meant: cause.undo(shot) }))
+    .filter(({ meant }) => meant !== undefined && isPlausible(meant))
+    .sort((a, b) => a.cause.rarity - b.cause.rarity);
+  if (single.length > 0) {
+    const [first, second] = single.map(({ cause, meant }) => cause.words(shot, meant!));
+    return second !== undefined && single[1]!.cause.rarity <= single[0]!.cause.rarity + alsoLikely ? [first!, `Or: ${lowerFirst(second)}`] : [first!];
+  }
+  return explainTwo(shot) ?? plainly(shot);
+}
+
+/** Two slips in one row, the likeliest pair. */
+function explainTwo(shot: Shot): string[] | undefined {
+  let best: { rarity: number; words: string[] } | undefined;
+  for (const [index, first] of causes.entries()) {
+    const between = first.undo(shot);
+    if (between === undefined) continue;
+    for (const second of causes.slice(index + 1)) {
+      const rarity = first.rarity + second.rarity;
+      if (second.columns.some((column) => first.columns.includes(column)) || (best && rarity >= best.rarity)) continue;
+      const meant = second.undo(between);
+      if (meant !== undefined && isPlausible(meant)) best = { rarity, words: [first.words(shot, between), second.words(between, meant)] };
+    }
+  }
+  return best?.words;
+}
+
+/** What is out of place, where no slip explains it. A number out of place explains what follows from it. */
+function plainly(shot: Shot): string[] {
+  const odd = (name: Expected): boolean => !isExpected(name, valueOf(shot, name));
+  const typed = columns.filter(odd);
+  const names: readonly Expected[] = typed.length > 0 ? typed : (["ratio", "extraction", "flow"] as const).filter(odd);
+  return names.map((name) => {
+    const value = valueOf(shot, name)!;
+    if (name === "ratio" && value < 1) return `Beverage ${printed(shot.beverage!)} g is lighter than the dose, ${printed(shot.dose!)} g.`;
+    if (name === "extraction" && value > 30) {
+      return `Extraction would be ${printed(value)} %, more than the 30 % or so that coffee gives up: check strength, beverage and dose.`;
+    }
+    const { least, most, unit } = expected[name];
+    return `${named(name)} ${printed(value)}${unit} is outside ${least} to ${most}${unit}, what an espresso can be expected to have.`;
+  });
+}
+
+/** The same four numbers again. Only where they are written finely enough for that to be no coincidence. */
+function isRepeat(typed: TypedShot, above: TypedShot): boolean {
+  if (columns.some((column) => isBlank(typed[column]) || typed[column] !== above[column])) return false;
+  return columns.reduce((count, column) => count + decimals(typed[column]), 0) >= 2;
+}
+
+function decimals(cell: Cell): number {
+  return /[.,](\d+)$/.exec(typeof cell === "number" ? printed(cell) : String(cell))?.[1]?.length ?? 0;
+}
+
+function isWholeMinutes(fraction: number): boolean {
+  const minutes = fraction * 1440;
+  return fraction < 1 && Math.abs(minutes - Math.round(minutes)) < 1e-6;
+}
+
+/** The trap of a sheet, in words, for a cell that holds this many minutes. */
+function clockTyped(minutes: number): string {
+  const whole = Math.round(minutes);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")} typed as a clock time, which a sheet takes for hours and minutes`;
+}
+
+function shown(column: ShotColumn, value: number): string {
+  return `${printed(value)}${expected[column].unit}`;
+}
+
+function named(name: Expected): string {
+  return name.charAt(0).toUpperCase() + name.slice(1);
+}
+
+function lowerFirst(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
