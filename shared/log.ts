@@ -76,8 +76,7 @@ export function logCapability({ values, low, high }: { values: Values; low: numb
   };
 }
 
-const measures = ["ratio", "time", "strength", "extraction"] as const;
-type Measure = (typeof measures)[number];
+type Measure = "ratio" | "time" | "strength" | "extraction";
 
 /** One line of a summary: the shots of a setting, and mean and standard deviation of what they have. */
 export type SettingSummary = { setting: string | number; shots: number } & { [Name in `${"mean" | "sd"}${Measure}`]: number | Problem };

@@ -18,8 +18,17 @@ export interface Entry {
   decimalcomma?: boolean;
 }
 
-/** A shot time, s. */
-export function readSeconds({ text: cell, bareunit = 1, decimalcomma = false }: Entry): number {
+/** The number of a cell that holds nothing else: a number, or a text such as 18.2, or 18,2 where decimal commas are known. It is the quick way for long logs. */
+export function plainNumber(cell: Cell, decimalcomma: boolean): number | undefined {
+  if (typeof cell === "number") return cell;
+  if (typeof cell !== "string") return undefined;
+  if (/^\d+(?:\.\d+)?$/.test(cell) && (!decimalcomma || !cell.includes("."))) return Number(cell);
+  return decimalcomma && /^\d+,\d+$/.test(cell) ? Number(cell.replace(",", ".")) : undefined;
+}
+
+/** A shot time, s. `bareunit` may be 1, 60 for minutes or 86400 for clock cells. */
+export function readSeconds({ text: typed, bareunit = 1, decimalcomma = false }: Entry): number {
+  const cell = plainNumber(typed, decimalcomma) ?? typed;
   if (typeof cell === "number") return secondsOfNumber(cell, bareunit);
   const text = plainText(cell, "a time");
   const clock = /^(?:(\d{1,2}):)?(\d{0,3}):(\d+)(?:[.,](\d+))? ?([ap]m)?$/.exec(text);
@@ -38,7 +47,8 @@ export function readSeconds({ text: cell, bareunit = 1, decimalcomma = false }: 
 }
 
 /** A mass, g. */
-export function readGrams({ text: cell, bareunit = 1, decimalcomma = false }: Entry): number {
+export function readGrams({ text: typed, bareunit = 1, decimalcomma = false }: Entry): number {
+  const cell = plainNumber(typed, decimalcomma) ?? typed;
   if (typeof cell === "number") return mass(cell * bareunit, printed(cell));
   const text = plainText(cell, "a mass");
   const { value, unit } = measured(text, decimalcomma, "a mass", "18.2, 18.2 g or 0.64 oz");
@@ -72,7 +82,8 @@ export function readRatio({ text: cell, decimalcomma = false }: Entry): number {
 }
 
 /** A percentage, as a number of percent: 9.4 stands for 9.4 %. */
-export function readPercent({ text: cell, bareunit = 1, decimalcomma = false }: Entry): number {
+export function readPercent({ text: typed, bareunit = 1, decimalcomma = false }: Entry): number {
+  const cell = plainNumber(typed, decimalcomma) ?? typed;
   if (typeof cell === "number") return percentOfNumber(cell, bareunit);
   const text = plainText(cell, "a percentage");
   const { value, unit } = measured(text, decimalcomma, "a percentage", "9.4 or 9.4 %");
@@ -128,6 +139,7 @@ function numberIn(written: string, decimalcomma: boolean): number {
 }
 
 function secondsOfNumber(value: number, bareunit: number): number {
+  if (bareunit === 60) return shotTime(value * 60, `${printed(value)} min`);
   // A sheet keeps a clock time as a fraction of a day, and no shot takes less than a second.
   if (value > 0 && value < 1) return secondsOfDay(value);
   if (bareunit !== 1) {

@@ -1,3 +1,4 @@
+/* eslint-disable no-console -- the rates of the simulation are a result to be read */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { logCapability, logLimits, logOdd, logSignals, logSummary } from "../shared/log";
@@ -15,7 +16,8 @@ function refusal(run: () => unknown): string {
 }
 
 function columnsOf(shots: readonly PlainShot[]): Parameters<typeof logCheck>[0] {
-  return { dose: shots.map((it) => it.dose), beverage: shots.map((it) => it.beverage), time: shots.map((it) => it.time), strength: shots.map((it) => it.strength) };
+  const column = (name: keyof PlainShot): number[] => shots.map((shot) => shot[name]);
+  return { dose: column("dose"), beverage: column("beverage"), time: column("time"), strength: column("strength") };
 }
 
 describe("what looks wrong in a row", () => {
@@ -178,7 +180,8 @@ describe("odd values", () => {
   const spectrometer = [199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57];
   // NIST/SEMATECH e-Handbook 1.3.5.17.3, data of Rosner (1983): three outliers, 6.01, 5.42 and 5.34.
   const rosner = [
-    -0.25, 0.68, 0.94, 1.15, 1.2, 1.26, 1.26, 1.34, 1.38, 1.43, 1.49, 1.49, 1.55, 1.56, 1.58, 1.65, 1.69, 1.7, 1.76, 1.77, 1.81, 1.91, 1.94, 1.96, 1.99, 2.06, 2.09,
+    -0.25, 0.68, 0.94, 1.15, 1.2, 1.26, 1.26, 1.34, 1.38, 1.43, 1.49, 1.49, 1.55, 1.56, 1.58, 1.65, 1.69, 1.7,
+    1.76, 1.77, 1.81, 1.91, 1.94, 1.96, 1.99, 2.06, 2.09,
     2.1, 2.14, 2.15, 2.23, 2.24, 2.26, 2.35, 2.37, 2.4, 2.47, 2.54, 2.62, 2.64, 2.9, 2.92, 2.92, 2.93, 3.21, 3.26, 3.3, 3.59, 3.68, 4.3, 4.64, 5.34, 5.42, 6.01,
   ];
   const odd = (values: (number | null)[], method?: string): (number | null)[] => {
@@ -248,7 +251,10 @@ describe("summary", () => {
   it("has mean and standard deviation of each setting, in order, and counts shots without a setting", () => {
     const table = logSummary({
       settings: [10, 6, "6", null, 6, null, "coarse"],
-      dose: [18, 18, 20, 18, 18, null, 18], beverage: [36, 36, 50, 36, null, null, 36], time: [25, 27, 29, 25, 28, null, null], strength: [10, 9, 8, null, null, null, null],
+      dose: [18, 18, 20, 18, 18, null, 18],
+      beverage: [36, 36, 50, 36, null, null, 36],
+      time: [25, 27, 29, 25, 28, null, null],
+      strength: [10, 9, 8, null, null, null, null],
     });
     expect(table.map((it) => [it.setting, it.shots])).toEqual([[6, 3], [10, 1], ["coarse", 1], ["no setting", 1]]);
     const six = table[0]!;

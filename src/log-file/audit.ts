@@ -1,0 +1,193 @@
+/** The audit of a log file, row by row in constant memory: what looks wrong in each row, and a summary of each setting. */
+import { LogSummary, type SettingSummary } from "../../shared/log";
+import { checkShot, type ShotColumn, type TypedShot } from "../../shared/log-check";
+import { badInput, Problem } from "../../shared/problem";
+import { plainNumber, readGrams, readPercent, readSeconds } from "../../shared/reading";
+import { columnsOf, fields, requireOneUse, type ChosenColumns, type Field, type LogColumns } from "./columns";
+import type { CsvForm, CsvRow } from "./csv-reading";
+
+export interface Finding {
+  /** Line of the file, from 1. */
+  readonly line: number;
+  /** What the row holds, as it was typed. */
+  readonly typed: Readonly<Record<Field, string>>;
+  readonly words: string;
+  /** The row could not be read at all. */
+  readonly refused: boolean;
+}
+
+export interface AuditCounts {
+  /** All rows below the heading. */
+  rows: number;
+  read: number;
+  refused: number;
+  /** Of the rows read: blank ones, and those with a finding. */
+  blank: number;
+  found: number;
+}
+
+/** A log with more settings than this has none: the column is something else. */
+const mostSettings = 10_000;
+/** The heading row is among so many first rows. */
+const mostRowsAboveHeading = 30;
+const readers = { dose: readGrams, beverage: readGrams, time: readSeconds, strength: readPercent } as const;
+const shotColumns = ["dose", "beverage", "time", "strength"] as const satisfies readonly ShotColumn[];
+
+export class LogAudit {
+  readonly counts: AuditCounts = { rows: 0, read: 0, refused: 0, blank: 0, found: 0 };
+  private readonly all = new LogSummary();
+  private readonly sound = new LogSummary();
+  private found: LogColumns | undefined;
+  private asked: readonly ShotColumn[] = [];
+  private width = 0;
+  private readonly above: CsvRow[] = [];
+  private previous: TypedShot | undefined;
+  private tooManySettings = false;
+
+  constructor(private readonly chosen: ChosenColumns = {}) {}
+
+  /** Known once the heading row has been met. */
+  get columns(): LogColumns | undefined {
+    return this.found;
+  }
+
+  get notes(): string[] {
+    const notes: string[] = [];
+    if (this.above.length > 0 && this.found) notes.push(`${this.above.length === 1 ? "One line" : `${this.above.length} lines`} above the heading row passed over.`);
+    if (this.tooManySettings) notes.push(`“${this.found!.setting!.heading}” has more than ${mostSettings} different values, so its summary stops there; say which column is the setting with --setting.`);
+    return notes;
+  }
+
+  /** Takes rows in the order of the file; throws a Problem where they are no log. */
+  add(rows: readonly CsvRow[], form: CsvForm): Finding[] {
+    const findings: Finding[] = [];
+    for (const row of rows) {
+      if (!this.found) this.lookForHeading(row);
+      else this.check(row, form, findings);
+    }
+    return findings;
+  }
+
+  /** To be called at the end of the file. */
+  end(): void {
+    if (!this.found) this.refuseAsNoLog();
+  }
+
+  /** Each setting twice: over all rows that were read, and over those without a finding. */
+  summary(): { readonly rows: "all" | "without findings"; readonly settings: SettingSummary[] }[] {
+    return [{ rows: "all", settings: this.all.rows() }, { rows: "without findings", settings: this.sound.rows() }];
+  }
+
+  private lookForHeading(row: CsvRow): void {
+    const columns = row.refused === undefined ? columnsOf(row.cells, this.chosen) : undefined;
+    if (columns) {
+      requireOneUse(columns);
+      this.found = columns;
+      this.asked = shotColumns.filter((column) => columns[column]);
+      this.width = row.cells.length;
+      return;
+    }
+    if (row.cells.some((cell) => cell.trim() !== "")) this.above.push(row);
+    if (this.above.length >= mostRowsAboveHeading) this.refuseAsNoLog();
+  }
+
+  private refuseAsNoLog(): never {
+    const first = this.above[0];
+    if (!first) badInput("The file holds no rows.");
+    const shown = first.cells.slice(0, 8).map((cell) => `“${cell.slice(0, 30)}”`).join(", ");
+    const missing = Object.entries(this.chosen).map(([field, choice]) => `${field} “${choice}”`).join(", ");
+    return badInput(
+      missing !== ""
+        ? `No heading row has the columns asked for (${missing}) and two of dose, beverage, time and strength. The file begins with ${shown}.`
+        : `This is no shot log: no heading row names two of dose, beverage, time and strength. The file begins with ${shown}. If it is a log, say which column is which, as in --dose 2 --beverage "In the cup".`,
+    );
+  }
+
+  private check(row: CsvRow, form: CsvForm, findings: Finding[]): void {
+    const { counts } = this;
+    const { cells } = row;
+    counts.rows++;
+    const refused = row.refused ?? this.misfit(cells, form);
+    if (refused !== undefined) {
+      counts.refused++;
+      findings.push({ line: row.line, typed: this.typedIn(cells), words: refused, refused: true });
+      return;
+    }
+    counts.read++;
+    if (lastFilled(cells) < 0) {
+      counts.blank++;
+      return;
+    }
+    const { shot, unread } = this.shotIn(cells, form);
+    const asked = unread.length === 0 ? this.asked : this.asked.filter((it) => !unread.some(([column]) => column === it));
+    const words = [...unread.map(([, problem]) => problem), checkShot(shot, { above: this.previous, asked })].filter((it) => it !== "").join(" ");
+    this.previous = shot;
+    this.summarise(cells, shot, form, words === "");
+    if (words === "") return;
+    counts.found++;
+    findings.push({ line: row.line, typed: this.typedIn(cells), words, refused: false });
+  }
+
+  /** Why a row does not fit under the heading. Cells left out at the end of a row read as blank. */
+  private misfit(cells: readonly string[], form: CsvForm): string | undefined {
+    const filled = lastFilled(cells) + 1;
+    if (filled > this.width) {
+      const hint = form.separator === "," ? " Decimal commas between commas look like this." : "";
+      return `The row has ${filled} cells, but the heading has ${this.width}.${hint}`;
+    }
+    if (cells.length === 1 && filled === 1 && this.width > 2) return `The row has one cell, but the heading has ${this.width}.`;
+    const headed = this.asked.every((column) => cells[this.found![column]!.index]?.trim() === this.found![column]!.heading);
+    return headed ? "The heading row again." : undefined;
+  }
+
+  private shotIn(cells: readonly string[], form: CsvForm): { shot: TypedShot; unread: [ShotColumn, string][] } {
+    const shot: Record<ShotColumn, number | null> = { dose: null, beverage: null, time: null, strength: null };
+    const unread: [ShotColumn, string][] = [];
+    for (const column of this.asked) {
+      const { index, bareunit } = this.found![column]!;
+      const text = cells[index]?.trim() ?? "";
+      if (text === "") continue;
+      const decimalcomma = form.decimal === ",";
+      // A plain number is left to the check, which knows what it may have been meant to be.
+      const plain = plainNumber(text, decimalcomma);
+      try {
+        shot[column] = plain === undefined ? readers[column]({ text, bareunit, decimalcomma }) : plain * bareunit;
+      } catch (thrown) {
+        if (!(thrown instanceof Problem)) throw thrown;
+        unread.push([column, `${column.charAt(0).toUpperCase()}${column.slice(1)} cannot be read: ${thrown.message}`]);
+      }
+    }
+    return { shot, unread };
+  }
+
+  private summarise(cells: readonly string[], shot: TypedShot, form: CsvForm, sound: boolean): void {
+    const column = this.found!.setting;
+    const text = column ? (cells[column.index]?.trim() ?? "") : "all shots";
+    const setting = text === "" ? null : (plainNumber(text, form.decimal === ",") ?? text);
+    if (this.all.size >= mostSettings && !this.all.has(setting)) {
+      this.tooManySettings = true;
+      return;
+    }
+    // A name cut out of the file would keep its whole piece of the file in memory.
+    const kept = typeof setting === "string" && !this.all.has(setting) ? [...setting].join("") : setting;
+    const numbers = shot as Record<ShotColumn, number | null>;
+    this.all.add(kept, numbers);
+    if (sound) this.sound.add(kept, numbers);
+  }
+
+  private typedIn(cells: readonly string[]): Record<Field, string> {
+    const typed = { dose: "", beverage: "", time: "", strength: "", setting: "" };
+    for (const field of fields) {
+      const column = this.found?.[field];
+      if (column) typed[field] = cells[column.index] ?? "";
+    }
+    return typed;
+  }
+}
+
+/** Index of the last cell that is not blank, or -1. */
+function lastFilled(cells: readonly string[]): number {
+  let index = cells.length - 1;
+  while (index >= 0 && cells[index]!.trim() === "") index--;
+  return index;
+}
