@@ -103,7 +103,8 @@ describe("inverses invert", () => {
   });
 
   it("a unit choice is read back from its text, and no text is mistaken for one", () => {
-    const anyChoice = fc.record(Object.fromEntries(measureNames.map((measure) => [measure, fc.constantFrom(...unitChoices[measure])]))) as fc.Arbitrary<UnitChoice>;
+    const choices = Object.fromEntries(measureNames.map((measure) => [measure, fc.constantFrom(...unitChoices[measure])]));
+    const anyChoice = fc.record(choices) as fc.Arbitrary<UnitChoice>;
     fc.assert(fc.property(anyChoice, (choice) => {
       const text = unitsToText(choice);
       expect(unitsFromText(text)).toEqual({ choice });

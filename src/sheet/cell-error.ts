@@ -2,12 +2,26 @@
 import { Problem } from "../../shared/problem";
 import { noteProblem } from "./recent-problems";
 
+/** The errors of the call under way. Cells with the same refusal share one error, as a column of the same slip is common. */
+const made = new Map<Problem, { error: CustomFunctions.Error; count: number }>();
+
 export function cellError(problem: Problem): CustomFunctions.Error {
-  noteProblem(problem.message);
-  return new CustomFunctions.Error(
-    problem.kind === "bad input" ? CustomFunctions.ErrorCode.invalidValue : CustomFunctions.ErrorCode.notAvailable,
-    problem.message,
-  );
+  const known = made.get(problem);
+  if (known) {
+    known.count++;
+    return known.error;
+  }
+  const code = problem.kind === "bad input" ? CustomFunctions.ErrorCode.invalidValue : CustomFunctions.ErrorCode.notAvailable;
+  const error = new CustomFunctions.Error(code, problem.message);
+  made.set(problem, { error, count: 1 });
+  return error;
+}
+
+/** Ends a call: what it refused goes into the list of recent problems. */
+export function noteProblems(): void {
+  if (made.size === 0) return;
+  for (const [problem, { count }] of made) noteProblem(problem.message, count);
+  made.clear();
 }
 
 /** An error that came in from another cell. */

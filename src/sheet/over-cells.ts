@@ -5,9 +5,9 @@
 import { Problem } from "../../shared/problem";
 import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical } from "../../shared/units";
-import { asProblem, cellError, isCellError, withoutStackTraces } from "./cell-error";
+import { asProblem, cellError, isCellError, noteProblems, withoutStackTraces } from "./cell-error";
 import { readerOf, type Cells, type Reading } from "./read-cell";
-import { commonSize, readAll, sizeOf, type Size } from "./read-range";
+import { commonSize, readAll, sizeOf, type Readings, type Size } from "./read-range";
 import { callingFunction, setCallingFunction } from "./recent-problems";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
 import { withUnits } from "./workbook-units";
@@ -79,51 +79,88 @@ export interface Broadcast {
   calculate(formula: Formula, index: number): unknown;
 }
 
-/** Options and cells without the names that a formula gives them. */
+/** Options without the names that a formula gives its arguments. */
 export interface AnyOptions {
   readonly optional?: Readonly<Record<string, Cells>>;
   readonly as?: Readonly<Record<string, QuantityName | undefined>>;
 }
 
-/** `values` may already hold lists, which are the same for every element. */
-export function broadcast(required: object, anyOptions: object, choice: UnitChoice, values: Record<string, unknown> = {}): Broadcast {
+/** One argument read whole, and how far its cells lie apart for the next row and the next column; 0 where it repeats. */
+interface Argument extends Readings {
+  readonly name: string;
+  readonly required: boolean;
+  readonly rowStep: number;
+  readonly columnStep: number;
+}
+
+/** `lists` are arguments that are the same for every element. */
+export function broadcast(required: object, anyOptions: object, choice: UnitChoice, lists?: Record<string, unknown>): Broadcast {
   const options = anyOptions as AnyOptions;
-  const optional = options.optional ?? {};
-  const ranges = [...Object.entries(required as Record<string, Cells>), ...Object.entries(optional)];
-  const size = commonSize(ranges);
-  const names = ranges.map(([name]) => name);
-  const requiredCount = names.length - Object.keys(optional).length;
-  const readings: Reading[][] = [];
-  const rowStep: number[] = [];
-  const columnStep: number[] = [];
-  for (const [name, cells] of ranges) {
-    const own = cells ? sizeOf(cells) : { rows: 1, columns: 1 };
-    readings.push(cells ? readAll(cells, readerOf(name, options.as?.[name] ?? (name as QuantityName), choice)) : [undefined]);
-    rowStep.push(own.rows === 1 ? 0 : own.columns);
-    columnStep.push(own.columns === 1 ? 0 : 1);
-  }
+  const given = (cells: object, areRequired: boolean): Argument[] =>
+    Object.entries(cells as Record<string, Cells>).flatMap(([name, range]) => {
+      if (!range && !areRequired) return []; // left out: the formula's own default
+      const cellsOf = range ?? [[null]];
+      const own = sizeOf(cellsOf);
+      const readings = readAll(cellsOf, readerOf(name, options.as?.[name] ?? (name as QuantityName), choice));
+      return [{ ...readings, name, required: areRequired, rowStep: own.rows === 1 ? 0 : own.columns, columnStep: own.columns === 1 ? 0 : 1 }];
+    });
+  const size = commonSize([...Object.entries(required as Record<string, Cells>), ...Object.entries(options.optional ?? {})]);
+  const all = [...given(required, true), ...given(options.optional ?? {}, false)];
+  const requiredCount = Object.keys(required).length;
+  const onlyNumbers = all.every((it) => it.others.size === 0);
+  const blanks = new Map(all.map((it) => [it, new Problem("no answer", `${it.name} is blank in this row.`)]));
+
+  /** Why this row is not calculated, if it is not. */
+  const obstacle = (row: number, column: number): unknown => {
+    let blankCount = 0;
+    let firstBlank: Argument | undefined;
+    for (const it of all) {
+      const reading = pick(it, row, column);
+      if (typeof reading === "object") return reading;
+      if (reading === undefined && it.required) {
+        blankCount++;
+        firstBlank ??= it;
+      }
+    }
+    if (!firstBlank) return undefined;
+    return blankCount === requiredCount ? "" : blanks.get(firstBlank);
+  };
   const calculate = (formula: Formula, index: number): unknown => {
     const row = size.columns === 1 ? index : Math.floor(index / size.columns);
     const column = size.columns === 1 ? 0 : index % size.columns;
-    let blanks = 0;
-    let firstBlank = "";
-    let refusal: Problem | CustomFunctions.Error | undefined;
-    for (let k = 0; k < names.length; k++) {
-      const reading = readings[k]![row * rowStep[k]! + column * columnStep[k]!];
-      if (typeof reading === "object") refusal ??= reading;
-      else if (reading === undefined && k < requiredCount && blanks++ === 0) firstBlank = names[k]!;
-      // One object serves all rows: formulas take it apart at once.
-      values[names[k]!] = reading;
+    if (!onlyNumbers) {
+      const inTheWay = obstacle(row, column);
+      if (inTheWay !== undefined) return inTheWay;
     }
-    if (refusal !== undefined) return refusal;
-    if (blanks > 0) return blanks === requiredCount ? "" : new Problem("no answer", `${firstBlank} is blank in this row.`);
     try {
-      return formula(values);
+      return formula(argumentsOf(all, row, column, lists));
     } catch (thrown) {
       return asProblem(thrown);
     }
   };
   return { size, calculate };
+}
+
+function pick(it: Argument, row: number, column: number): Reading {
+  const index = row * it.rowStep + column * it.columnStep;
+  const value = it.numbers[index]!;
+  return value === value ? value : it.others.get(index);
+}
+
+/** The named arguments of one element. Spelled out for the usual counts: setting names in a loop takes most of the time of a whole column. */
+function argumentsOf(all: readonly Argument[], row: number, column: number, lists: Record<string, unknown> | undefined): Record<string, unknown> {
+  if (!lists) {
+    const [a, b, c, d] = all as [Argument, Argument, Argument, Argument];
+    switch (all.length) {
+      case 1: return { [a.name]: pick(a, row, column) };
+      case 2: return { [a.name]: pick(a, row, column), [b.name]: pick(b, row, column) };
+      case 3: return { [a.name]: pick(a, row, column), [b.name]: pick(b, row, column), [c.name]: pick(c, row, column) };
+      case 4: return { [a.name]: pick(a, row, column), [b.name]: pick(b, row, column), [c.name]: pick(c, row, column), [d.name]: pick(d, row, column) };
+    }
+  }
+  const values: Record<string, unknown> = { ...lists };
+  for (const it of all) values[it.name] = pick(it, row, column);
+  return values;
 }
 
 /** A formula's outcome as a cell takes it: never NaN, Infinity, null or undefined. */
@@ -153,12 +190,12 @@ export function worksheetCall(calculate: (choice: UnitChoice) => unknown[][]): a
   const name = callingFunction();
   return withUnits(({ choice }) => {
     setCallingFunction(name);
-    return withoutStackTraces(() => {
-      try {
-        return calculate(choice);
-      } catch (thrown) {
-        return [[cellError(asProblem(thrown))]];
-      }
-    });
+    try {
+      return withoutStackTraces(() => calculate(choice));
+    } catch (thrown) {
+      return [[cellError(asProblem(thrown))]];
+    } finally {
+      noteProblems();
+    }
   }) as any[][];
 }

@@ -20,7 +20,7 @@ export function isBlank(cell: unknown): boolean {
 /** How the cells of a parameter are read, from the quantity it stands for and the units of the workbook. */
 export function readerOf(parameter: string, name: QuantityName, choice: UnitChoice): CellReader {
   const read = plainReader(parameter, name, choice);
-  return (cell) => (typeof cell === "object" && cell !== null ? readObject(cell, read) : read(cell));
+  return (cell) => (typeof cell !== "object" || cell === null ? read(cell) : readObject(cell, read));
 }
 
 /** An error of another cell passes; a number that carries a number format is unwrapped. */
@@ -43,14 +43,19 @@ function numberReader(parameter: string, it: NumberQuantity, choice: UnitChoice)
   const least = it.least ?? it.above ?? -Infinity;
   const most = it.most ?? Infinity;
   const { above, whole } = it;
+  const refusals = new Map<unknown, Problem>(); // the same slip often fills a column
   return (cell) => {
     if (typeof cell === "number") {
       if (cell === 0 && zeroIsBlank) return undefined;
       const value = plain ? cell : toCanonical(cell, unit);
       if (value >= least && value <= most && value !== above && (!whole || Number.isInteger(value))) return value;
-      return new Problem("bad input", outsideMessage(parameter, cell, value, it, unit, choice));
+    } else if (isBlank(cell)) return undefined;
+    let refusal = refusals.get(cell);
+    if (!refusal) {
+      refusal = typeof cell === "number" ? outside(parameter, cell, plain ? cell : toCanonical(cell, unit), it, unit, choice) : notANumber(parameter, cell);
+      refusals.set(cell, refusal);
     }
-    return isBlank(cell) ? undefined : notANumber(parameter, cell);
+    return refusal;
   };
 }
 
@@ -59,6 +64,10 @@ function notANumber(parameter: string, cell: unknown): Problem {
   const text = String(cell);
   if (text.trim() === "") return new Problem("bad input", `${parameter} must be a number, but the cell holds only spaces; clear it.`);
   return new Problem("bad input", `${parameter} must be a number, but is the text “${shortened(text)}”. ESPRESSO.READ functions turn typed entries into numbers.`);
+}
+
+function outside(parameter: string, cell: number, value: number, it: NumberQuantity, unit: Unit | undefined, choice: UnitChoice): Problem {
+  return new Problem("bad input", outsideMessage(parameter, cell, value, it, unit, choice));
 }
 
 function outsideMessage(parameter: string, cell: number, value: number, it: NumberQuantity, unit: Unit | undefined, choice: UnitChoice): string {

@@ -44,18 +44,36 @@ export function counted(count: number, what: string): string {
   return `${count} ${what}${count === 1 ? "" : "s"}`;
 }
 
-/** Every cell of a range, row by row, as its reader understands it. */
-export function readAll(cells: unknown[][], read: CellReader): Reading[] {
-  const readings = new Array<Reading>(cells.length * (cells[0]?.length ?? 0));
-  let next = 0;
-  for (const line of cells) for (let column = 0; column < line.length; column++) readings[next++] = read(line[column]);
-  return readings;
+/** Every cell of a range, row by row, as its reader understands it. Numbers, which are nearly all, lie together; NaN marks the others. */
+export interface Readings {
+  readonly numbers: Float64Array;
+  /** What is no number, by index: texts, refusals, errors, and undefined for a blank. */
+  readonly others: ReadonlyMap<number, Reading>;
+}
+
+export function readAll(cells: unknown[][], read: CellReader): Readings {
+  const numbers = new Float64Array(cells.length * (cells[0]?.length ?? 0));
+  const others = new Map<number, Reading>();
+  let index = 0;
+  for (const line of cells) {
+    for (let column = 0; column < line.length; column++) {
+      const reading = read(line[column]);
+      if (typeof reading === "number") numbers[index] = reading;
+      else {
+        numbers[index] = NaN;
+        others.set(index, reading);
+      }
+      index++;
+    }
+  }
+  return { numbers, others };
 }
 
 /** A list whose blanks may stay; a cell that cannot be read stops the whole list, saying where. */
 export function readList(parameter: string, cells: Cells, read: CellReader): (number | string | boolean | undefined)[] {
   if (!cells) throw new Problem("bad input", `${parameter} is missing: give a range.`);
-  return readAll(cells, read).map((reading, index) => {
+  return cells.flat().map((cell, index) => {
+    const reading = read(cell);
     if (typeof reading !== "object") return reading;
     const where = place(index, sizeOf(cells));
     if (isCellError(reading)) throw new Problem("no answer", `${where} of ${parameter} holds the error ${reading.code}. Mend it, or clear it to leave it out.`);

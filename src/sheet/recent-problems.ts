@@ -2,6 +2,7 @@
 export interface RecentProblem {
   readonly functionName: string;
   readonly message: string;
+  /** Cells that showed it, counted anew at each calculation. */
   readonly count: number;
 }
 
@@ -20,10 +21,10 @@ export function setCallingFunction(name: string): void {
   calling = name;
 }
 
-export function noteProblem(message: string): void {
+export function noteProblem(message: string, cells: number): void {
   const key = `${calling} ${message}`;
-  const count = (problems.get(key)?.count ?? 0) + 1;
-  problems.delete(key);
+  const count = (problems.get(key)?.count ?? 0) + cells;
+  problems.delete(key); // so that the latest stands last
   problems.set(key, { functionName: calling, message, count });
   if (problems.size > kept) problems.delete(problems.keys().next().value!);
   if (listeners.size > 0 && !announced) {

@@ -1,0 +1,65 @@
+/**
+ * Speed and size, each as a ratio within this run where that is possible. Prints; judges nothing.
+ * The functions are those of the build, called as a host calls them.
+ */
+import { spawnSync } from "node:child_process";
+import { existsSync, readFileSync } from "node:fs";
+import { gzipSync } from "node:zlib";
+import { installCustomFunctions, registered } from "../src/browser-sheet/custom-functions.ts";
+import { defaultUnits } from "../src/sheet/unit-choice.ts";
+
+const built = spawnSync("npm", ["run", "--silent", "build"], { encoding: "utf8" });
+if (built.status !== 0) throw new Error(built.stdout + built.stderr);
+installCustomFunctions();
+(0, eval)(readFileSync("dist/functions.js", "utf8"));
+globalThis.pucksheet!.useUnits(defaultUnits);
+
+const rows = 100_000;
+const column = (value: (row: number) => unknown): unknown[][] => Array.from({ length: rows }, (_, row) => [value(row)]);
+const dose = column((row) => 17.5 + (row % 10) / 10);
+const beverage = column((row) => 34 + (row % 50) / 10);
+const strength = column((row) => 8.5 + (row % 20) / 10);
+const extraction = registered.get("EXTRACTION")!;
+
+/** The same arithmetic with nothing around it, over the same arrays. */
+function bareLoop(): unknown[][] {
+  const results: unknown[][] = new Array(rows);
+  for (let row = 0; row < rows; row++) results[row] = [((beverage[row]![0] as number) * (strength[row]![0] as number)) / (dose[row]![0] as number)];
+  return results;
+}
+
+/** Least milliseconds of several runs, after a few to warm up: other work on the machine can only add. */
+function timed(run: () => unknown, times = 25): number {
+  for (let warm = 0; warm < 5; warm++) run();
+  const all = Array.from({ length: times }, () => {
+    globalThis.gc?.();
+    const began = performance.now();
+    run();
+    return performance.now() - began;
+  });
+  return Math.min(...all);
+}
+
+function line(what: string, value: string, aim = ""): void {
+  console.log(`${what.padEnd(74)} ${value.padStart(16)}  ${aim}`);
+}
+
+const bare = timed(bareLoop);
+const whole = timed(() => extraction(dose, beverage, strength, null, {}));
+line(`EXTRACTION of ${rows} rows in one call ÷ the bare loop`, `${(whole / bare).toFixed(2)} ×`, "aim: under 3 ×");
+const cells = [[[18]], [[36]], [[9.5]]];
+const single = timed(() => {
+  for (let call = 0; call < rows; call++) extraction(...cells, null, {});
+});
+line(`${rows} one-cell calls ÷ one call of ${rows} rows`, `${(single / whole).toFixed(1)} ×`);
+const tooStrong = column(() => 95);
+const text = column((row) => `typed ${row}`);
+line("Refused rows (out of range) ÷ accepted rows", `${(timed(() => extraction(dose, beverage, tooStrong, null, {})) / whole).toFixed(2)} ×`, "aim: at most 5 ×");
+line("Refused rows (text) ÷ accepted rows", `${(timed(() => extraction(dose, beverage, text, null, {})) / whole).toFixed(2)} ×`, "aim: at most 5 ×");
+
+const kilobytes = (bytes: number): string => `${(bytes / 1000).toFixed(1)} kB`;
+for (const file of ["functions.js", "functions.json", "taskpane.js", "browser-sheet.js"]) {
+  if (!existsSync(`dist/${file}`)) continue;
+  const content = readFileSync(`dist/${file}`);
+  line(`dist/${file}, gzipped (as it is)`, `${kilobytes(gzipSync(content).length)} (${kilobytes(content.length)})`, file === "functions.js" ? "aim: under 60 kB" : "");
+}
