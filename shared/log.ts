@@ -50,9 +50,9 @@ export function logOdd({ values, method = "esd", significance = 0.05 }: { values
 
 export interface Capability {
   shots: number;
-  inside: number | Problem;
-  mean: number | Problem;
-  sd: number | Problem;
+  inside: number;
+  meanvalue: number;
+  sdvalue: number | Problem;
   cp: number | Problem;
   cpk: number | Problem;
 }
@@ -69,8 +69,8 @@ export function logCapability({ values, low, high }: { values: Values; low: numb
   return {
     shots,
     inside: (100 * present.filter((value) => value >= low && value <= high).length) / shots,
-    mean: average,
-    sd,
+    meanvalue: average,
+    sdvalue: sd,
     cp: typeof spread === "number" ? (high - low) / (6 * spread) : spread,
     cpk: typeof spread === "number" ? Math.min(high - average, average - low) / (3 * spread) : spread,
   };
@@ -79,7 +79,7 @@ export function logCapability({ values, low, high }: { values: Values; low: numb
 type Measure = "ratio" | "time" | "strength" | "extraction";
 
 /** One line of a summary: the shots of a setting, and mean and standard deviation of what they have. */
-export type SettingSummary = { setting: string | number; shots: number } & { [Name in `${"mean" | "sd"}${Measure}`]: number | Problem };
+export type SettingSummary = { logsetting: string | number; shots: number } & { [Name in `${"mean" | "sd"}${Measure}`]: number | Problem };
 
 export interface SummaryShot {
   readonly dose: number | null;
@@ -122,7 +122,7 @@ export class LogSummary {
   /** Numbers in order, then names, shots without a setting last. */
   rows(): SettingSummary[] {
     return [...this.groups.values()].sort((a, b) => inOrder(a.setting, b.setting)).map(({ setting, shots, ratio, time, strength, extraction }) => ({
-      setting: setting === "" ? "no setting" : setting,
+      logsetting: setting === "" ? "no setting" : setting,
       shots,
       meanratio: ratio.mean, sdratio: ratio.sd,
       meantime: time.mean, sdtime: time.sd,
@@ -210,7 +210,7 @@ function last(deviations: readonly number[], at: number, count: number): readonl
 function beyondOnOneSide(deviations: readonly number[], at: number, count: number, enough: number, limit: number): boolean {
   const side = Math.sign(deviations[at]!);
   const beyond = (it: number): boolean => it * side > limit;
-  return side !== 0 && beyond(deviations[at]!) && last(deviations, at, count).filter(beyond).length >= enough;
+  return side !== 0 && beyond(deviations[at]!) && deviations.slice(Math.max(0, at + 1 - count), at + 1).filter(beyond).length >= enough;
 }
 
 function rises(run: readonly number[]): number[] {

@@ -159,6 +159,30 @@ export const quantities = {
 
   // reading messy logs
   entry: { label: "Entry", meaning: "Cell as it was typed", cell: "any" },
+  readpercent: { label: "Percentage", meaning: "Percentage that was read", measure: "percent" },
+
+  // log
+  watched: { label: "Values", meaning: "Values in the order of the shots", ...plain },
+  centre: { label: "Centre", meaning: "Centre line, the mean" },
+  rangelimit: { label: "Moving-range limit", meaning: "Upper limit of the difference from one value to the next" },
+  rules: { label: "Rules", meaning: "Numbers of Nelson's rules", cell: "text" },
+  oddmethod: { label: "Method", meaning: "Test of odd values", options: ["esd", "grubbs", "median"] },
+  wantedlow: { label: "Low", meaning: "Least value that is wanted", ...plain },
+  wantedhigh: { label: "High", meaning: "Greatest value that is wanted", ...plain },
+  inside: { label: "Inside", meaning: "Part of the values between the limits", measure: "percent" },
+  meanvalue: { label: "Mean", meaning: "Mean of the values" },
+  sdvalue: { label: "SD", meaning: "Standard deviation of the values" },
+  cp: { label: "Cp", meaning: "Width of the limits for each six standard deviations" },
+  cpk: { label: "Cpk", meaning: "Distance of the mean from the nearer limit for each three standard deviations" },
+  logsetting: { label: "Setting", meaning: "Setting of each shot, a number or a name", cell: "setting" },
+  meanratio: { label: "Ratio, mean", meaning: "Mean ratio" },
+  sdratio: { label: "Ratio, SD", meaning: "Standard deviation of the ratio" },
+  meantime: { label: "Time, mean", meaning: "Mean shot time", measure: "time" },
+  sdtime: { label: "Time, SD", meaning: "Standard deviation of the shot time", measure: "time" },
+  meanstrength: { label: "Strength, mean", meaning: "Mean strength", measure: "percent" },
+  sdstrength: { label: "Strength, SD", meaning: "Standard deviation of the strength", measure: "percent" },
+  meanextraction: { label: "Extraction, mean", meaning: "Mean extraction", measure: "percent" },
+  sdextraction: { label: "Extraction, SD", meaning: "Standard deviation of the extraction", measure: "percent" },
 
   // about
   functionname: { label: "Name", meaning: "Name of a function, with or without ESPRESSO.", cell: "text" },

@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import { logCapability, logLimits, logOdd, logSignals, logSummary } from "../shared/log";
 import { checkShot, logCheck, type TypedShot } from "../shared/log-check";
 import { Problem } from "../shared/problem";
+import { call, CellError, grid, useUnits } from "./worksheet";
 import { chance, coarseWriting, fineWriting, firstWords, mistakes, plausibleShots, type PlainShot } from "./simulated-log";
 
 function refusal(run: () => unknown): string {
@@ -232,15 +233,15 @@ describe("capability", () => {
   it("is the NIST handbook's 1.0 and 0.6667 for limits 8 and 20, mean 16 and standard deviation 2", () => {
     // NIST/SEMATECH e-Handbook 6.1.6; three values with that mean and that standard deviation.
     const it = logCapability({ values: [14, null, 16, 18], low: 8, high: 20 });
-    expect(it).toEqual({ shots: 3, inside: 100, mean: 16, sd: 2, cp: 1, cpk: 2 / 3 });
+    expect(it).toEqual({ shots: 3, inside: 100, meanvalue: 16, sdvalue: 2, cp: 1, cpk: 2 / 3 });
   });
 
   it("counts the share inside, limits included", () => expect(logCapability({ values: [24, 25, 30, 31], low: 25, high: 30 }).inside).toBe(50));
 
   it("gives what it can of one value or of equal ones", () => {
     const one = logCapability({ values: [27], low: 25, high: 30 });
-    expect([one.shots, one.inside, one.mean]).toEqual([1, 100, 27]);
-    expect(one.sd).toBeInstanceOf(Problem);
+    expect([one.shots, one.inside, one.meanvalue]).toEqual([1, 100, 27]);
+    expect(one.sdvalue).toBeInstanceOf(Problem);
     expect(logCapability({ values: [27, 27], low: 25, high: 30 }).cp).toBeInstanceOf(Problem);
     expect(refusal(() => logCapability({ values: [27], low: 30, high: 25 }))).toMatch(/low, 30, must be less than high, 25/);
     expect(refusal(() => logCapability({ values: [null], low: 25, high: 30 }))).toBe("There are no values.");
@@ -256,7 +257,7 @@ describe("summary", () => {
       time: [25, 27, 29, 25, 28, null, null],
       strength: [10, 9, 8, null, null, null, null],
     });
-    expect(table.map((it) => [it.setting, it.shots])).toEqual([[6, 3], [10, 1], ["coarse", 1], ["no setting", 1]]);
+    expect(table.map((it) => [it.logsetting, it.shots])).toEqual([[6, 3], [10, 1], ["coarse", 1], ["no setting", 1]]);
     const six = table[0]!;
     expect([six.meanratio, six.meantime, six.sdtime, six.meanstrength]).toEqual([2.25, 28, 1, 8.5]);
     // Extractions 18 and 20 %: mean 19, standard deviation √2; ratios 2 and 2.5.
@@ -279,5 +280,37 @@ describe("summary", () => {
 
   it("is refused where there are no shots", () => {
     expect(refusal(() => logSummary({ settings: [1], dose: [null], beverage: [null], time: [null], strength: [null] }))).toBe("There are no shots.");
+  });
+});
+
+describe("in a sheet", () => {
+  it("LOG.CHECK knows the units of the workbook", () => {
+    useUnits({ mass: "oz", time: "clock", percent: "cell" });
+    try {
+      const ounces = (grams: number): number => grams / 28.349523125;
+      expect(call("LOG.CHECK", ounces(18), ounces(36), 27 / 86400, 0.095)).toBe("");
+      expect(call("LOG.CHECK", 18, ounces(36), 27 / 86400, 0.095)).toMatch(/grams where this workbook has ounces: 18 g/);
+      expect(call("LOG.CHECK", ounces(18), ounces(36), 27, 0.095)).toMatch(/seconds where this workbook has clock cells: 27 s/);
+      expect(call("LOG.CHECK", ounces(18), ounces(36), 27 / 1440, 0.095)).toMatch(/0:27 typed as a clock time/);
+      expect(call("LOG.CHECK", ounces(18), ounces(36), 27 / 86400, 9.5)).toMatch(/percent cells: 9\.5 %/);
+    } finally {
+      useUnits();
+    }
+  });
+
+  it("LOG.CHECK keeps an error of another cell in its own row", () => {
+    const error = new CellError("#DIV/0!");
+    const words = grid("LOG.CHECK", [18, error, 36, null], [36, 36, 18, null], [27, 27, 27, null], [9.5, 9.5, 9.5, null]);
+    expect(words).toEqual([[""], [error], [expect.stringMatching(/^Dose and beverage look swapped/)], [""]]);
+  });
+
+  it("LOG.SUMMARY has headings in the units of the workbook and gaps where a setting has too little", () => {
+    const table = grid("LOG.SUMMARY", ["6", "6", 8], [18, 18, 18], [36, 36, null], [27, 28, 26], [9.5, null, null]);
+    expect(table[0]![0]).toBe("Setting");
+    expect(table[0]!.slice(2)).toEqual([
+      "Ratio, mean", "Ratio, SD", "Time, mean, s", "Time, SD, s", "Strength, mean, %", "Strength, SD, %", "Extraction, mean, %", "Extraction, SD, %",
+    ]);
+    expect(table[2]!.slice(0, 2)).toEqual([8, 1]);
+    expect(table[2]![2]).toBeInstanceOf(CellError);
   });
 });

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { Problem } from "../shared/problem";
 import { readGrams, readPercent, readRatio, readSeconds, type Cell, type Entry } from "../shared/reading";
+import { call, CellError, useUnits } from "./worksheet";
 
 type Read = (entry: Entry) => number;
 
@@ -119,5 +120,24 @@ describe("any entry at all", () => {
         expect(thrown.message).toMatch(/^.{10,}\.$/s);
       }
     }), { numRuns: 3000 });
+  });
+});
+
+describe("in a workbook with other units", () => {
+  it("numbers without a unit are in its units, and so are the results, so that other functions take them", () => {
+    useUnits({ mass: "oz", time: "clock", percent: "cell" });
+    try {
+      expect(call("READ.GRAMS", "18 g")).toBeCloseTo(18 / 28.349523125, 12);
+      expect(call("READ.GRAMS", 0.64)).toBeCloseTo(0.64, 12);
+      expect(call("READ.SECONDS", "0:27")).toBeCloseTo(27 / 86400, 15);
+      expect(call("READ.SECONDS", 27 / 86400)).toBeCloseTo(27 / 86400, 15);
+      expect(call("READ.SECONDS", 27)).toBeInstanceOf(CellError);
+      expect(call("READ.PERCENT", "9.5 %")).toBeCloseTo(0.095, 15);
+      expect(call("READ.PERCENT", 0.095)).toBeCloseTo(0.095, 15);
+      expect(call("EXTRACTION", call("READ.GRAMS", "18 g"), call("READ.GRAMS", "36"), call("READ.PERCENT", "9,5 %"))).toBeInstanceOf(CellError); // 36 oz from 18 g
+      expect(call("EXTRACTION", call("READ.GRAMS", "18 g"), call("READ.GRAMS", "36 g"), call("READ.PERCENT", "9,5 %"))).toBeCloseTo(0.19, 12);
+    } finally {
+      useUnits();
+    }
   });
 });

@@ -4,6 +4,8 @@ import { offerLink } from "../sheet/functions-link";
 export * from "./about";
 export * from "./dialin";
 export * from "./flow";
+export * from "./log";
+export * from "./read";
 export * from "./shot";
 export * from "./water";
 
