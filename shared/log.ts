@@ -119,7 +119,7 @@ export class LogSummary {
     if (strength !== null) group.strength.add(strength);
   }
 
-  /** Numbers in order, then names, shots without a setting last. */
+  /** Numbers in order, also where they are text, then names; shots without a setting last. */
   rows(): SettingSummary[] {
     return [...this.groups.values()].sort((a, b) => inOrder(a.setting, b.setting)).map(({ setting, shots, ratio, time, strength, extraction }) => ({
       logsetting: setting === "" ? "no setting" : setting,
@@ -173,7 +173,6 @@ function keyOf(setting: string | number | null): string {
 function inOrder(a: string | number, b: string | number): number {
   if (a === "" || b === "") return a === b ? 0 : a === "" ? 1 : -1;
   if (typeof a === "number" && typeof b === "number") return a - b;
-  if (typeof a !== typeof b) return typeof a === "number" ? -1 : 1;
   return String(a).localeCompare(String(b), "en", { numeric: true });
 }
 
