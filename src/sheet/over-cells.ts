@@ -125,6 +125,10 @@ export function broadcast(required: object, anyOptions: object, choice: UnitChoi
     if (!firstBlank) return undefined;
     return blankCount === requiredCount ? "" : blanks.get(firstBlank);
   };
+  // One object serves all elements, as formulas take it apart at once; arguments that repeat are set only here.
+  const values: Record<string, unknown> = { ...lists };
+  for (const it of all) values[it.name] = pick(it, 0, 0);
+  const varying = all.filter((it) => it.rowStep > 0 || it.columnStep > 0);
   const calculate = (formula: Formula, index: number): unknown => {
     const row = size.columns === 1 ? index : Math.floor(index / size.columns);
     const column = size.columns === 1 ? 0 : index % size.columns;
@@ -132,8 +136,9 @@ export function broadcast(required: object, anyOptions: object, choice: UnitChoi
       const inTheWay = obstacle(row, column);
       if (inTheWay !== undefined) return inTheWay;
     }
+    for (const it of varying) values[it.name] = pick(it, row, column);
     try {
-      return formula(argumentsOf(all, row, column, lists));
+      return formula(values);
     } catch (thrown) {
       return asProblem(thrown);
     }
@@ -145,22 +150,6 @@ function pick(it: Argument, row: number, column: number): Reading {
   const index = row * it.rowStep + column * it.columnStep;
   const value = it.numbers[index]!;
   return value === value ? value : it.others.get(index);
-}
-
-/** The named arguments of one element. Spelled out for the usual counts: setting names in a loop takes most of the time of a whole column. */
-function argumentsOf(all: readonly Argument[], row: number, column: number, lists: Record<string, unknown> | undefined): Record<string, unknown> {
-  if (!lists) {
-    const [a, b, c, d] = all as [Argument, Argument, Argument, Argument];
-    switch (all.length) {
-      case 1: return { [a.name]: pick(a, row, column) };
-      case 2: return { [a.name]: pick(a, row, column), [b.name]: pick(b, row, column) };
-      case 3: return { [a.name]: pick(a, row, column), [b.name]: pick(b, row, column), [c.name]: pick(c, row, column) };
-      case 4: return { [a.name]: pick(a, row, column), [b.name]: pick(b, row, column), [c.name]: pick(c, row, column), [d.name]: pick(d, row, column) };
-    }
-  }
-  const values: Record<string, unknown> = { ...lists };
-  for (const it of all) values[it.name] = pick(it, row, column);
-  return values;
 }
 
 /** A formula's outcome as a cell takes it: never NaN, Infinity, null or undefined. */
