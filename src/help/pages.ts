@@ -3,20 +3,7 @@ import { quantities, type Quantity } from "../../shared/quantities";
 import { unitLabel, unitChoices } from "../sheet/unit-choice";
 import type { CatalogueEntry } from "./catalogue";
 import { signature } from "./signature";
-
-/** Topics in the order a person meets them; a topic that is not named here comes last under its own name. */
-const topics: Record<string, string> = {
-  shot: "A shot",
-  read: "Reading a messy log",
-  dialin: "Dialling in",
-  uncertainty: "How sure is a number",
-  comparison: "Which setting is better",
-  tasting: "Tasting",
-  flow: "Pressure, temperature and flow",
-  water: "Water",
-  log: "Auditing a log",
-  about: "About this sheet",
-};
+import { byTopic } from "./topics";
 
 /** Every help file by its path below the web folder. `errors` is what the README says of errors, as HTML. */
 export function helpFiles(entries: readonly CatalogueEntry[], version: string, errors: string): Map<string, string> {
@@ -44,17 +31,12 @@ ${body}
 }
 
 function indexBody(entries: readonly CatalogueEntry[], version: string, errors: string): string {
-  const known = Object.keys(topics);
-  const order = [...new Set([...known, ...entries.map(({ topic }) => topic)])];
-  const sections = order.flatMap((topic) => {
-    const own = entries.filter((entry) => entry.topic === topic);
-    return own.length === 0 ? [] : [`<section data-topic>
-<h2 id="${topic}">${escaped(topics[topic] ?? topic)}</h2>
+  const sections = byTopic(entries).map(({ topic, title, entries: own }) => `<section data-topic>
+<h2 id="${topic}">${escaped(title)}</h2>
 <ul class="functions">
 ${own.map((entry) => `<li data-search="${escaped(`${entry.name} ${entry.description} ${entry.returns}`.toLowerCase())}"><a href="${entry.name}.html"><code>${escaped(signature(entry))}</code></a> ${escaped(entry.description)}</li>`).join("\n")}
 </ul>
-</section>`];
-  });
+</section>`);
   return `<main>
 <h1>Pucksheet functions</h1>
 <p>Worksheet functions for espresso, version ${escaped(version)}. Type <code>=ESPRESSO.</code> in a cell to see them; <code>=ESPRESSO.FUNCTIONS("words")</code> searches them in the sheet, and <code>=ESPRESSO.SOURCE("RATIO")</code> shows where one comes from.</p>
