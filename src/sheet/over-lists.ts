@@ -115,7 +115,8 @@ function readLists(lists: Lists, options: AnyOptions & { leftOut?: unknown }, ch
   return kept;
 }
 
-function requireEqualLengths(lists: Lists, read: Record<string, unknown[]>): void {
+/** Lists of one row each must be equally long. */
+export function requireEqualLengths(lists: Lists, read: Readonly<Record<string, readonly unknown[]>>): void {
   const [first, ...others] = Object.keys(lists);
   for (const other of others) {
     if (read[first!]!.length !== read[other]!.length) {

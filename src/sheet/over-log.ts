@@ -6,9 +6,9 @@ import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
 import { toCanonical } from "../../shared/units";
 import { isCellError } from "./cell-error";
 import { broadcast, cellOf, worksheetCall, writerOf, type Formula } from "./over-cells";
-import { heading } from "./over-lists";
+import { heading, requireEqualLengths } from "./over-lists";
 import { readerOf, type Cells } from "./read-cell";
-import { counted, readList } from "./read-range";
+import { readList } from "./read-range";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
 
 /* eslint-disable @typescript-eslint/no-explicit-any -- the worksheet boundary: a formula's own types meet cells of any kind here */
@@ -31,7 +31,7 @@ export function overEntries(formula: Formula, { text }: { text: Cells }, result:
 export function alongTypedRows(formula: Formula, columns: Lists): any[][] {
   return worksheetCall((choice) => {
     const typed = Object.fromEntries(Object.entries(columns).map(([name, cells]) => [name, typedCells(name, cells, choice)]));
-    requireEqualLengths(typed);
+    requireEqualLengths(columns, typed);
     const values = Object.entries(typed).map(([name, list]) => [name, list.map((cell) => (isCellError(cell) ? null : cell))]);
     const results = formula(Object.fromEntries(values)) as unknown[];
     let next = 0;
@@ -50,7 +50,7 @@ export function tableOfRows(
   return worksheetCall((choice) => {
     const read = Object.fromEntries(Object.entries(lists).map(([name, cells]) =>
       [name, readList(name, cells, readerOf(name, as[name] ?? (name as QuantityName), choice)).map((it) => it ?? null)]));
-    requireEqualLengths(read);
+    requireEqualLengths(lists, read);
     const records = formula(read) as Record<string, unknown>[];
     const writers = columns.map((name) => writerOf(name, choice));
     return [columns.map((name) => heading(name, choice)), ...records.map((record) => columns.map((name, index) => cellOf(record[name], writers[index]!)))];
@@ -66,13 +66,4 @@ function typedCells(name: string, cells: Cells, choice: UnitChoice): unknown[] {
     const reading = read(cell) ?? null;
     return typeof reading === "number" && unit ? toCanonical(reading, unit) : reading;
   });
-}
-
-function requireEqualLengths(lists: Readonly<Record<string, readonly unknown[]>>): void {
-  const [first, ...others] = Object.keys(lists);
-  for (const other of others) {
-    if (lists[first!]!.length !== lists[other]!.length) {
-      throw new Problem("bad input", `${first} has ${counted(lists[first!]!.length, "cell")}, but ${other} has ${counted(lists[other]!.length, "cell")}. They must be equally long.`);
-    }
-  }
 }
