@@ -1,0 +1,36 @@
+/** The pane's view of an Excel workbook. */
+import { projectVersion } from "../help/catalogue";
+import type { PanePort } from "../pane/port";
+import type { FunctionsLink } from "../sheet/functions-link";
+import type { UnitsInUse } from "../sheet/workbook-units";
+import { countOwnFormulas, recalculateAll } from "./recalculate";
+import { inWords } from "./office-error";
+import { readStoredUnits, storeUnits } from "./stored-units";
+
+/** Reads the workbook's units for the functions at once, and offers the pane its port. */
+export function excelPanePort(link: FunctionsLink): PanePort {
+  const reading = hand(link, readStoredUnits());
+  return {
+    readUnits: async () => {
+      await reading;
+      return link.units()!;
+    },
+    writeUnits: async (choice) => {
+      await storeUnits(choice);
+      link.useUnits(choice);
+      await recalculateAll();
+      return countOwnFormulas().catch(() => undefined);
+    },
+    // Excel reports no change of a document property, and each workbook has a page of its own.
+    onUnits: () => () => {},
+    recentProblems: link.recentProblems,
+    onProblems: link.onProblems,
+    version: projectVersion,
+    helpAddress: "help/index.html",
+  };
+}
+
+async function hand(link: FunctionsLink, read: Promise<UnitsInUse>): Promise<void> {
+  const { choice, note } = await read;
+  link.useUnits(choice, note);
+}

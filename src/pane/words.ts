@@ -1,0 +1,42 @@
+/** What the pane says, in full sentences. */
+import { measureLabels, measureNames, unitLabel, type UnitChoice } from "../sheet/unit-choice";
+import type { MeasureName } from "../../shared/units";
+
+/** What numbers a measure covers, as the hint beside its choices. */
+export const measureHints: { readonly [M in MeasureName]: string } = {
+  percent: "Strength, extraction, moisture and shares.",
+  mass: "Dose, beverage and whatever else goes on the scale.",
+  time: "Shot time and time to the first drip.",
+  temperature: "Brew water and beverage.",
+  pressure: "Brew pressure, gauge.",
+  volume: "Beverage without its foam.",
+  watervolume: "Brew water to be measured, treated or mixed.",
+  hardness: "Total hardness of water.",
+  alkalinity: "Total alkalinity of water.",
+};
+
+export const promise = "Numbers already typed are re-read, not converted.";
+
+/** "Masses in this workbook are now read and shown in oz." for each measure that differs. */
+export function changeInWords(before: UnitChoice, after: UnitChoice): string {
+  return measureNames
+    .filter((measure) => before[measure] !== after[measure])
+    .map((measure) => {
+      const label = measureLabels[measure];
+      const verb = label.endsWith("s") && measure !== "hardness" ? "are" : "is";
+      return `${label} in this workbook ${verb} now read and shown ${unitInWords(measure, after[measure])}.`;
+    })
+    .join(" ");
+}
+
+function unitInWords(measure: MeasureName, unit: string): string {
+  if (measure === "percent") return unit === "cell" ? "as percent cells, where 9.5 % is 0.095" : "as numbers, where 9.5 means 9.5 %";
+  if (measure === "time") return unit === "clock" ? "as clock cells, where 27 s is 0:00:27" : "in s";
+  return `in ${unitLabel(measure, unit)}`;
+}
+
+export function recalculatedInWords(formulas: number | undefined): string {
+  if (formulas === undefined) return "All formulas recalculated.";
+  if (formulas === 0) return "No formula in this workbook uses ESPRESSO functions yet.";
+  return formulas === 1 ? "1 formula recalculated." : `${formulas.toLocaleString("en")} formulas recalculated.`;
+}
