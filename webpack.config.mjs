@@ -3,10 +3,12 @@ import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import CustomFunctionsMetadataPlugin from "custom-functions-metadata-plugin";
+import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import TerserPlugin from "terser-webpack-plugin";
 import webpack from "webpack";
 import { FunctionsMetadata } from "./scripts/functions-metadata.ts";
 import { HelpPages } from "./scripts/help-pages.ts";
+import { fillManifest } from "./scripts/manifest.ts";
 import { catalogueOf, declarationFiles, readDeclarations } from "./scripts/read-declarations.ts";
 
 const { version, config } = JSON.parse(readFileSync("package.json", "utf8"));
@@ -43,5 +45,23 @@ export default async (_env, { mode = "production" }) => {
     entry: { "functions/search": "./src/help/search.ts" },
     plugins: [new HelpPages(declarations, version), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
   };
-  return [functions, help];
+  const excel = {
+    ...shared,
+    name: "excel",
+    target: ["web", "es2020"],
+    entry: { taskpane: "./src/excel/taskpane.ts" },
+    module: { rules: [...shared.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
+    plugins: [
+      new MiniCssExtractPlugin(),
+      new webpack.DefinePlugin({ CATALOGUE: "[]", PROJECT_VERSION: JSON.stringify(version) }),
+      new CopyPlugin({
+        patterns: [
+          { from: "manifest.xml", transform: (text) => fillManifest(text.toString(), { address, version }) },
+          { from: "src/excel/taskpane.html" },
+          { from: "src/assets/*.{png,svg}", to: "assets/[name][ext]" },
+        ],
+      }),
+    ],
+  };
+  return [functions, help, excel];
 };

@@ -16,9 +16,17 @@ export function excelPanePort(link: FunctionsLink): PanePort {
       return link.units()!;
     },
     writeUnits: async (choice) => {
+      const before = link.units()!;
       await storeUnits(choice);
       link.useUnits(choice);
-      await recalculateAll();
+      try {
+        await recalculateAll();
+      } catch (error) {
+        // Cells must not stay as they were calculated while the settings say otherwise.
+        await storeUnits(before.choice);
+        link.useUnits(before.choice, before.note);
+        throw new Error(`The workbook could not be recalculated. ${inWords(error)}`);
+      }
       return countOwnFormulas().catch(() => undefined);
     },
     // Excel reports no change of a document property, and each workbook has a page of its own.
@@ -26,7 +34,7 @@ export function excelPanePort(link: FunctionsLink): PanePort {
     recentProblems: link.recentProblems,
     onProblems: link.onProblems,
     version: projectVersion,
-    helpAddress: "help/index.html",
+    helpAddress: "functions/index.html",
   };
 }
 

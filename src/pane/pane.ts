@@ -92,7 +92,7 @@ export function mountPane(element: HTMLElement, port: PanePort): () => void {
     past = [];
     show(choice);
     showUndo();
-    status.textContent = note ?? "";
+    status.textContent = note ?? "Nothing changed so far.";
     for (const [, control] of controls) control.enable();
     form.removeAttribute("aria-busy");
   }

@@ -133,8 +133,9 @@ interface InvocationResult {
   readonly errorCode?: number;
 }
 
-/** The service that Microsoft's custom functions runtime hands its results to. */
+/** The service that Microsoft's custom functions runtime reports to and hands its results to. */
 const customFunctions = {
+  _SetOsfControlContainerReadyForCustomFunctions: () => undefined,
   SetInvocationResults: (results: readonly InvocationResult[]) => results.forEach(receive),
 };
 
@@ -213,7 +214,10 @@ async function start(): Promise<void> {
   calculator = new Calculator(book, { namespace: options.addIn.namespace, metadata, blank: options.blank, call });
   richApi = new RichApi({
     root: new Workbook({ book, calculator }),
-    services: { "Microsoft.ExcelServices.CustomFunctions": customFunctions },
+    services: {
+      "Microsoft.ExcelServices.CustomFunctions": customFunctions,
+      "Microsoft.InternalService.AddinInternalService": { NotifyActionHandlerReady: () => undefined },
+    },
     check: checkApiSet,
     onUse: (apiName, member) => {
       used.push(`${apiName}.${member}`);
