@@ -155,9 +155,11 @@ function problemList(port: PanePort): HTMLElement {
     return cell;
   });
   const rows = problems.map(({ functionName, message, count }) => {
-    const name = make("th", {}, functionName);
+    // A long name breaks after a dot before it breaks within a word.
+    const parts = functionName.split(/(?<=\.)/).flatMap((part) => [part, document.createElement("wbr")]);
+    const name = make("th", {}, ...parts);
     name.scope = "row";
-    return make("tr", {}, name, make("td", {}, message), make("td", { className: "pane-count" }, String(count)));
+    return make("tr", {}, name, make("td", {}, message), make("td", {}, String(count)));
   });
   return make("table", {}, make("thead", {}, make("tr", {}, ...head)), make("tbody", {}, ...rows));
 }

@@ -22,7 +22,7 @@ const processQuery = 93;
 /** Office.js sets it in the request of a batch that is to wait while a cell is being edited. */
 const delayForCellEdit = 64;
 /** Where a request's array has its flags and its body. */
-const requestFlags = 1;
+const requestFlags = 6;
 const requestBody = 4;
 /** Office.js's answer code for a batch refused because a cell is being edited. */
 const inCellEditMode = 5004;
