@@ -41,7 +41,7 @@ for (const [key, value] of Object.entries(options.properties)) book.properties.s
 /** "Range.values" and the like, in the order of their use. */
 const used: string[] = [];
 const held = new Set(options.held);
-const failing: Record<string, string> = { ...options.failing };
+const failing = new Map(Object.entries(options.failing));
 let editing = false;
 let wake: (() => void)[] = [];
 
@@ -99,7 +99,8 @@ function waits(batch: Batch, flags: number): boolean {
 }
 
 function appContext(): object {
-  const matrix = Object.fromEntries(Object.entries({ ...options.addIn.sets, DelayForCellEdit: "1.1" }).map(([name, version]) => [name, version]));
+  // Office.js itself refuses part of what these sets do not hold.
+  const sets = { ...options.addIn.sets, DelayForCellEdit: "1.1" };
   return {
     _id: "add-in",
     _appName: 16,
@@ -114,7 +115,7 @@ function appContext(): object {
     _appInstanceId: "add-in",
     _correlationId: "",
     _hostFullVersion: "16.0.0.0",
-    _requirementMatrix: JSON.stringify(matrix),
+    _requirementMatrix: JSON.stringify(sets),
   };
 }
 
@@ -190,10 +191,10 @@ const excel = {
     wakeAll();
   },
   fail(member: string, code: string): void {
-    failing[member] = code;
+    failing.set(member, code);
   },
   recover(member: string): void {
-    delete failing[member];
+    failing.delete(member);
   },
   edit(on: boolean): void {
     editing = on;
@@ -221,7 +222,7 @@ async function start(): Promise<void> {
     check: checkApiSet,
     onUse: (apiName, member) => {
       used.push(`${apiName}.${member}`);
-      const code = failing[`${apiName}.${member}`];
+      const code = failing.get(`${apiName}.${member}`);
       if (code !== undefined) throw new ApiError(code, "The operation failed on purpose.");
     },
   });

@@ -100,8 +100,9 @@ export class RichApi {
       try {
         results.push({ ActionId: action.Id, Value: this.act(action, object) ?? null });
       } catch (error) {
-        const code = error instanceof ApiError ? error.code : "GeneralException";
-        return { Results: results, Error: { Code: code, Message: String(error instanceof Error ? error.message : error), ActionIndex: index, Location: action.Name } };
+        const Code = error instanceof ApiError ? error.code : "GeneralException";
+        const Message = error instanceof Error ? error.message : String(error);
+        return { Results: results, Error: { Code, Message, ActionIndex: index, Location: action.Name } };
       }
     }
     return { Results: results };
