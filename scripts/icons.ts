@@ -1,6 +1,6 @@
 /** Draws the icon files from their two drawings; run it by hand after changing a drawing: `npx tsx scripts/icons.ts`. */
 import { readFileSync } from "node:fs";
-import { chromium } from "playwright-core";
+import { launchChromium } from "../tests/chromium.ts";
 
 const folder = "src/assets";
 /** The sizes a manifest can name: 16, 32 and 80 are required on a ribbon, 32 and 64 in the list of add-ins, 128 in a store. */
@@ -8,7 +8,7 @@ const sizes = [16, 20, 24, 32, 40, 48, 64, 80, 128];
 /** Up to this size the fine drawing would blur. */
 const smallUpTo = 24;
 
-const browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--headless", "--no-sandbox", "--disable-gpu"] });
+const browser = await launchChromium();
 const page = await browser.newPage();
 for (const size of sizes) {
   const drawing = readFileSync(`${folder}/${size <= smallUpTo ? "icon-small" : "icon"}.svg`, "utf8");

@@ -5,7 +5,8 @@
 import { existsSync, readFileSync } from "node:fs";
 import { extname, join } from "node:path";
 import { build } from "esbuild";
-import { chromium, type Browser, type BrowserContextOptions, type Frame, type Page, type Route } from "playwright-core";
+import type { Browser, BrowserContextOptions, Frame, Page, Route } from "playwright-core";
+import { launchChromium } from "../chromium.ts";
 import { readApiSets } from "./api-sets.ts";
 import type { ExcelKeyboard } from "./page/main.ts";
 import type { HostOptions } from "./page/host-options.ts";
@@ -43,19 +44,7 @@ export class ExcelHost {
   static async launch(): Promise<ExcelHost> {
     if (!existsSync("dist/manifest.xml")) throw new Error("There is no dist/manifest.xml: run “npm run build” first.");
     const bundle = await build({ entryPoints: ["tests/excel-host/page/main.ts"], bundle: true, write: false, format: "iife", target: "es2022" });
-    const browser = await chromium.launch({
-      executablePath: "/usr/bin/chromium",
-      args: [
-        "--headless",
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-quic",
-        "--no-first-run",
-        "--disable-background-networking",
-        "--disable-component-update",
-        "--disable-sync",
-      ],
-    });
+    const browser = await launchChromium();
     return new ExcelHost(browser, bundle.outputFiles[0]!.text, readApiSets());
   }
 
