@@ -91,7 +91,7 @@ describe("functions in Excel", () => {
   test("wait for the workbook's units, and never calculate with others", async () => {
     const reading = "CustomPropertyCollection.getItemOrNullObject";
     const book = await excel.open({ properties: { "Pucksheet units": "1 percent=cell" }, held: [reading], early: true });
-    // Published before the page is ready to answer would be as good: the call stays open until the units are known.
+    // The runtime of custom functions is there, the units are not.
     await book.pane.waitForFunction(() => typeof CustomFunctions?.Error === "function");
     await book.start("A1", [[18, 36, 0.1, "=ESPRESSO.EXTRACTION(A1,B1,C1)"]]);
     await book.pane.waitForSelector("form[aria-busy]");
