@@ -2,6 +2,7 @@
  * Every name an argument or a result can have: what it means, its canonical unit and what it can physically be.
  * One name means one thing in every function. The sheet layer reads cells by it, help pages and headings take their words from it.
  */
+import { discriminationTests } from "./tasting/discrimination";
 import { units, type MeasureName } from "./units";
 import { indexMethods } from "./water";
 
@@ -116,6 +117,31 @@ export const quantities = {
   alkalinity: { label: "Alkalinity", meaning: "Total alkalinity", measure: "alkalinity", ...waterPart },
   calcium: { label: "Calcium", meaning: "Calcium in the water", unit: "mg/L", ...waterPart },
   magnesium: { label: "Magnesium", meaning: "Magnesium in the water", unit: "mg/L", ...waterPart },
+
+  // tasting
+  correct: { label: "Correct", meaning: "Tasters who answered correctly", least: 0, most: 10_000, whole: true },
+  chosen: { label: "Chosen", meaning: "Tasters who chose this sample", least: 0, most: 10_000, whole: true },
+  tasters: { label: "Tasters", meaning: "Tasters, each with one answer", least: 1, most: 10_000, whole: true, zeroIsBlank: true },
+  sides: { label: "Sides", meaning: "1 where only one answer was thinkable beforehand, 2 where either was", least: 1, most: 2, whole: true, zeroIsBlank: true },
+  test: { label: "Test", meaning: "Kind of test", options: discriminationTests },
+  needed: { label: "Needed", meaning: "Smallest number of correct answers", unit: "correct" },
+  discriminators: { label: "Discriminators", meaning: "Part of all people who tell the difference, 0 to 1", above: 0, most: 1, zeroIsBlank: true },
+  chance: { label: "p", meaning: "Chance of a result as marked as this without any difference" },
+  df: { label: "df", meaning: "Degrees of freedom" },
+  seed: { label: "Seed", meaning: "Number that fixes the order", least: 1, most: 2147483647, whole: true, zeroIsBlank: true },
+  firsttasters: { label: "First", meaning: "First number of tasters that is enough", unit: "tasters" },
+  stabletasters: { label: "Stable", meaning: "Number of tasters from which on every number is enough", unit: "tasters" },
+  distance: { label: "d′", meaning: "Distance between two samples in units of the tasters' own noise" },
+  ranks: { label: "Ranks", meaning: "Ranks, tasters down and samples across, 1 for the first", least: 1, most: 100, zeroIsBlank: true },
+  friedman: { label: "Friedman", meaning: "Friedman's statistic, corrected for ties" },
+  leastdifference: { label: "Least difference", meaning: "Least significant difference of two rank sums" },
+  page: { label: "Page's L", meaning: "Page's statistic" },
+  samples: { label: "Samples", meaning: "Samples for each taster", least: 2, most: 26, whole: true, zeroIsBlank: true },
+  paneltasters: { label: "Tasters", meaning: "Tasters on the panel", least: 1, most: 1000, whole: true, zeroIsBlank: true },
+  taster: { label: "Taster", meaning: "Number of the taster" },
+  serving: { label: "Serving", meaning: "Number of the sample served" },
+  count: { label: "Count", meaning: "Codes wanted", least: 1, most: 900, whole: true, zeroIsBlank: true },
+  code: { label: "Code", meaning: "Three-digit code" },
 
   // flow
   boilerpressure: { label: "Pressure", meaning: "Pressure on the boiler's gauge", measure: "pressure", above: 0, most: 30, zeroIsBlank: true },

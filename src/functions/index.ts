@@ -7,6 +7,7 @@ export * from "./flow";
 export * from "./log";
 export * from "./read";
 export * from "./shot";
+export * from "./tasting";
 export * from "./water";
 
 offerLink();

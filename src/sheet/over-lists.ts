@@ -44,21 +44,43 @@ export function rowFromLists<F extends Formula, L extends Lists>(
   });
 }
 
-/** A heading row, then a row for each record the formula gives; `columns` are the quantities of its fields, in order. */
+/**
+ * A heading row, then a row for each record the formula gives; `columns` are the quantities of its fields, in order.
+ * A field that holds a list takes as many columns, numbered in the heading.
+ */
 export function asTable<F extends Formula, L extends Lists>(
   formula: F, lists: L, cells: RequiredCells<F, keyof L>, columns: readonly QuantityName[], options: ListOptions<F> = {},
 ): any[][] {
   return worksheetCall((choice) => {
-    const fit = broadcast(cells, options, choice, readLists(lists, options, choice));
-    if (fit.size.rows > 1 || fit.size.columns > 1) throw new Problem("bad input", "This function makes one table, so each argument after the lists must be one cell.");
-    const outcome = fit.calculate(formula, 0);
+    const outcome = oneOutcome(formula, lists, cells, options, choice);
     if (!Array.isArray(outcome)) return [[cellOf(outcome, Number)]];
+    const records = outcome as Record<string, unknown>[];
     const writers = columns.map((name) => writerOf(name, choice));
     return [
-      columns.map((name) => heading(name, choice)),
-      ...outcome.map((record: Record<string, unknown>) => columns.map((name, index) => cellOf(record[name], writers[index]!))),
+      columns.flatMap((name) => {
+        const first = records[0]?.[name];
+        return Array.isArray(first) ? first.map((_, index) => `${heading(name, choice)} ${index + 1}`) : [heading(name, choice)];
+      }),
+      ...records.map((record) => columns.flatMap((name, index) => [record[name]].flat().map((it) => cellOf(it, writers[index]!)))),
     ];
   });
+}
+
+/** One column without a heading: the list that the formula gives. */
+export function asColumn<F extends Formula>(formula: F, cells: RequiredCells<F>, result: QuantityName, options: Options<F> = {}): any[][] {
+  return worksheetCall((choice) => {
+    const outcome = oneOutcome(formula, {}, cells, options, choice);
+    if (!Array.isArray(outcome)) return [[cellOf(outcome, Number)]];
+    const put = writerOf(result, choice);
+    return outcome.map((it) => [cellOf(it, put)]);
+  });
+}
+
+/** What a formula gives that is asked once, not cell by cell. */
+function oneOutcome(formula: Formula, lists: Lists, cells: object, options: object, choice: UnitChoice): unknown {
+  const fit = broadcast(cells, options, choice, readLists(lists, options, choice));
+  if (fit.size.rows > 1 || fit.size.columns > 1) throw new Problem("bad input", "This function makes one table, so each argument after the lists must be one cell.");
+  return fit.calculate(formula, 0);
 }
 
 /** A result for every element of one or more lists, blanks kept as blanks, in the shape of the first. The formula sees null for a blank. */
