@@ -17,6 +17,15 @@ export type TypedShot = Readonly<Record<ShotColumn, Cell>>;
 /** The numbers of a row, as far as it has any. */
 export type Shot = Partial<Record<ShotColumn, number>>;
 
+/** How the log writes its numbers before they are converted to g, s and %: it decides which slips can have been made. */
+export interface LogUnits {
+  readonly mass: string;
+  readonly time: string;
+  readonly percent: string;
+}
+
+const usualUnits: LogUnits = { mass: "g", time: "s", percent: "number" };
+
 /** What an espresso can be expected to have, wide enough for a single, a triple, a ristretto and a lungo. Common practice, no source. */
 const expected = {
   dose: { least: 6, most: 30, unit: " g" },
@@ -42,7 +51,7 @@ const beverageWithCup = { least: 60, most: 1000 };
 const doseWithPortafilter = { least: 100, most: 2000 };
 
 /** For every row what looks wrong in it, or an empty text. A column that is blank throughout is not asked for. */
-export function logCheck(log: { readonly [C in ShotColumn]: readonly Cell[] }): string[] {
+export function logCheck({ units: written, ...log }: { readonly [C in ShotColumn]: readonly Cell[] } & { readonly units?: LogUnits }): string[] {
   const asked = columns.filter((column) => log[column].some((cell) => !isBlank(cell)));
   const rows = Math.max(...columns.map((column) => log[column].length));
   const words: string[] = [];
@@ -51,17 +60,25 @@ export function logCheck(log: { readonly [C in ShotColumn]: readonly Cell[] }): 
     const typed = {
       dose: log.dose[row] ?? null, beverage: log.beverage[row] ?? null, time: log.time[row] ?? null, strength: log.strength[row] ?? null,
     };
-    words.push(checkShot(typed, { above, asked }));
+    words.push(checkShot(typed, { above, asked, units: written }));
     above = typed;
   }
   return words;
 }
 
-/** What looks wrong in one row, given the row above it and the columns that the log has. */
-export function checkShot(typed: TypedShot, { above, asked = columns }: { above?: TypedShot; asked?: readonly ShotColumn[] } = {}): string {
+export interface ShotContext {
+  /** The row above. */
+  readonly above?: TypedShot;
+  /** The columns that the log has. */
+  readonly asked?: readonly ShotColumn[];
+  readonly units?: LogUnits;
+}
+
+/** What looks wrong in one row. */
+export function checkShot(typed: TypedShot, { above, asked = columns, units: written = usualUnits }: ShotContext = {}): string {
   if (columns.every((column) => isBlank(typed[column]))) return "";
   const { shot, findings } = numbersOf(typed, asked);
-  if (!isPlausible(shot)) findings.push(...explain(shot));
+  if (!isPlausible(shot)) findings.push(...explain(shot, causes.filter(({ where }) => canBe(where, written))));
   if (above && isRepeat(typed, above)) findings.push("Exactly the same shot as in the row above: entered twice?");
   return findings.join(" ");
 }
@@ -123,18 +140,26 @@ interface Cause {
   readonly columns: readonly ShotColumn[];
   /** How unlikely it is; the likelier causes come first. */
   readonly rarity: number;
+  /** The units in which it can be made; in any if left out. */
+  readonly where?: Partial<LogUnits>;
   /** The row as it was meant; undefined where this slip cannot have been made. */
   undo(shot: Shot): Shot | undefined;
   words(shot: Shot, meant: Shot): string;
 }
 
+function canBe(where: Partial<LogUnits> = {}, written: LogUnits): boolean {
+  return (["mass", "time", "percent"] as const).every((measure) => where[measure] === undefined || where[measure] === written[measure]);
+}
+
 /** A number written too large or too small by a factor; `size` times what was typed is what was meant. */
 function scaled(
-  column: ShotColumn, rarity: number, size: number, looksLike: string | ((typed: number) => string), when: (typed: number) => boolean = () => true,
+  column: ShotColumn, rarity: number, size: number, looksLike: string | ((typed: number) => string),
+  { when = () => true, where }: { when?: (typed: number) => boolean; where?: Partial<LogUnits> } = {},
 ): Cause {
   return {
     columns: [column],
     rarity,
+    where,
     undo: (shot) => (shot[column] !== undefined && when(shot[column]) ? { ...shot, [column]: shot[column] * size } : undefined),
     words: (shot, meant) => {
       const typed = shot[column]!;
@@ -166,14 +191,14 @@ function slips(column: ShotColumn): Cause[] {
   return [
     scaled(column, 3, 0.1, slipped),
     scaled(column, 3, 10, slipped),
-    scaled(column, 3.2, 0.01, "a number without its decimal point", (typed) => Number.isInteger(typed)),
+    scaled(column, 3.2, 0.01, "a number without its decimal point", { when: (typed) => Number.isInteger(typed) }),
   ];
 }
 
 function massCauses(column: "dose" | "beverage"): Cause[] {
   return [
-    scaled(column, 2, ounce, "ounces"),
-    scaled(column, 2.5, 1 / ounce, "grams where this workbook has ounces"),
+    scaled(column, 2, ounce, "ounces", { where: { mass: "g" } }),
+    scaled(column, 2, 1 / ounce, "grams where ounces are expected", { where: { mass: "oz" } }),
     scaled(column, 3, 1000, "kilograms"),
     ...slips(column),
   ];
@@ -181,16 +206,16 @@ function massCauses(column: "dose" | "beverage"): Cause[] {
 
 const causes: readonly Cause[] = [
   swapped("dose", "beverage", 1),
-  scaled("time", 1, 1440, (typed) => clockTyped(typed * 1440), isWholeMinutes),
-  scaled("time", 1.1, 86400, "a clock cell"),
-  scaled("time", 1.2, 1 / 60, (typed) => clockTyped(typed / 60), (typed) => typed % 60 === 0),
-  scaled("time", 1.3, 1 / 86400, "seconds where this workbook has clock cells"),
-  scaled("time", 2, 60, "minutes"),
-  scaled("time", 2.5, 100, "minutes and seconds with a point between", (typed) => typed < 0.6),
+  scaled("time", 1, 1440, (typed) => clockTyped(typed * 1440), { when: isWholeMinutes, where: { time: "s" } }),
+  scaled("time", 1, 1 / 60, (typed) => clockTyped(typed / 60), { when: (typed) => typed % 60 === 0, where: { time: "clock" } }),
+  scaled("time", 1.1, 86400, "a clock cell", { where: { time: "s" } }),
+  scaled("time", 1.1, 1 / 86400, "seconds where clock cells are expected", { where: { time: "clock" } }),
+  scaled("time", 2, 60, "minutes", { where: { time: "s" } }),
+  scaled("time", 2.5, 100, "minutes and seconds with a point between", { when: (typed) => typed < 0.6, where: { time: "s" } }),
   scaled("time", 3.1, 0.001, "milliseconds"),
   ...slips("time"),
-  scaled("strength", 1, 100, "a percent cell", (typed) => typed < 1),
-  scaled("strength", 1.5, 0.01, "a number where this workbook has percent cells"),
+  scaled("strength", 1, 100, "a percent cell", { when: (typed) => typed < 1, where: { percent: "number" } }),
+  scaled("strength", 1, 0.01, "a number where percent cells are expected", { where: { percent: "cell" } }),
   ...slips("strength"),
   {
     columns: ["strength"],
@@ -213,6 +238,7 @@ const causes: readonly Cause[] = [
   {
     columns: ["dose", "beverage"],
     rarity: 2.2,
+    where: { mass: "g" },
     undo: (shot) => (shot.dose && shot.beverage ? { ...shot, dose: shot.dose * ounce, beverage: shot.beverage * ounce } : undefined),
     words: (shot, meant) =>
       `Dose ${printed(shot.dose!)} and beverage ${printed(shot.beverage!)} look like ounces: ${shown("dose", meant.dose!)} and ${shown("beverage", meant.beverage!)}?`,
@@ -238,8 +264,8 @@ const causes: readonly Cause[] = [
 /** A second cause is worth a word when it is about as likely as the first. */
 const alsoLikely = 1.5;
 
-function explain(shot: Shot): string[] {
-  const single = causes
+function explain(shot: Shot, possible: readonly Cause[]): string[] {
+  const single = possible
     .map((cause) => ({ cause, meant: cause.undo(shot) }))
     .filter(({ meant }) => meant !== undefined && isPlausible(meant))
     .sort((a, b) => a.cause.rarity - b.cause.rarity);
@@ -247,16 +273,16 @@ function explain(shot: Shot): string[] {
     const [first, second] = single.map(({ cause, meant }) => cause.words(shot, meant!));
     return second !== undefined && single[1]!.cause.rarity <= single[0]!.cause.rarity + alsoLikely ? [first!, `Or: ${lowerFirst(second)}`] : [first!];
   }
-  return explainTwo(shot) ?? plainly(shot);
+  return explainTwo(shot, possible) ?? plainly(shot);
 }
 
 /** Two slips in one row, the likeliest pair. */
-function explainTwo(shot: Shot): string[] | undefined {
+function explainTwo(shot: Shot, possible: readonly Cause[]): string[] | undefined {
   let best: { rarity: number; words: string[] } | undefined;
-  for (const [index, first] of causes.entries()) {
+  for (const [index, first] of possible.entries()) {
     const between = first.undo(shot);
     if (between === undefined) continue;
-    for (const second of causes.slice(index + 1)) {
+    for (const second of possible.slice(index + 1)) {
       const rarity = first.rarity + second.rarity;
       if (second.columns.some((column) => first.columns.includes(column)) || (best && rarity >= best.rarity)) continue;
       const meant = second.undo(between);

@@ -63,10 +63,9 @@ describe("what looks wrong in a row", () => {
 
   it.each<[Partial<TypedShot>, RegExp]>([
     [{ time: 0.01875 }, /^Time 0\.01875 looks like 0:27 typed as a clock time, which a sheet takes for hours and minutes: 27 s\?$/],
-    [{ time: 1620 }, /^Time 1620 looks like 0:27 typed/],
-    [{ time: 27 * 86400 }, /seconds where this workbook has clock cells: 27 s/],
+    [{ time: 270 }, /^Time 270 looks like a slipped decimal point: 27 s\?$/],
     [{ strength: 0.095 }, /^Strength 0\.095 looks like a percent cell: 9\.5 %\?$/],
-    [{ strength: 950 }, /where this workbook has percent cells: 9\.5 %/],
+    [{ strength: 950 }, /^Strength 950 looks like a number without its decimal point: 9\.5 %\?$/],
     [{ dose: 36, beverage: 18 }, /^Dose and beverage look swapped: 18 g and 36 g\?/],
     [{ dose: 0.64 }, /^Dose 0\.64 looks like ounces: 18\.1437 g\?/],
     [{ strength: 1.35 }, /^Strength 1\.35 % is that of a filter coffee, not of an espresso\./],
@@ -289,10 +288,10 @@ describe("in a sheet", () => {
     try {
       const ounces = (grams: number): number => grams / 28.349523125;
       expect(call("LOG.CHECK", ounces(18), ounces(36), 27 / 86400, 0.095)).toBe("");
-      expect(call("LOG.CHECK", 18, ounces(36), 27 / 86400, 0.095)).toMatch(/grams where this workbook has ounces: 18 g/);
-      expect(call("LOG.CHECK", ounces(18), ounces(36), 27, 0.095)).toMatch(/seconds where this workbook has clock cells: 27 s/);
+      expect(call("LOG.CHECK", 18, ounces(36), 27 / 86400, 0.095)).toMatch(/grams where ounces are expected: 18 g/);
+      expect(call("LOG.CHECK", ounces(18), ounces(36), 27, 0.095)).toMatch(/seconds where clock cells are expected: 27 s/);
       expect(call("LOG.CHECK", ounces(18), ounces(36), 27 / 1440, 0.095)).toMatch(/0:27 typed as a clock time/);
-      expect(call("LOG.CHECK", ounces(18), ounces(36), 27 / 86400, 9.5)).toMatch(/percent cells: 9\.5 %/);
+      expect(call("LOG.CHECK", ounces(18), ounces(36), 27 / 86400, 9.5)).toMatch(/a number where percent cells are expected: 9\.5 %/);
     } finally {
       useUnits();
     }

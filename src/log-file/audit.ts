@@ -1,8 +1,9 @@
 /** The audit of a log file, row by row in constant memory: what looks wrong in each row, and a summary of each setting. */
 import { LogSummary, type SettingSummary } from "../../shared/log";
-import { checkShot, type ShotColumn, type TypedShot } from "../../shared/log-check";
+import { checkShot, type LogUnits, type ShotColumn, type TypedShot } from "../../shared/log-check";
 import { badInput, Problem } from "../../shared/problem";
 import { plainNumber, readGrams, readPercent, readSeconds } from "../../shared/reading";
+import { units } from "../../shared/units";
 import { columnsOf, fields, requireOneUse, type ChosenColumns, type Field, type LogColumns } from "./columns";
 import type { CsvForm, CsvRow } from "./csv-reading";
 
@@ -30,6 +31,7 @@ export interface AuditCounts {
 const mostSettings = 10_000;
 /** The heading row is among so many first rows. */
 const mostRowsAboveHeading = 30;
+const ounce = units.mass.oz.size;
 const readers = { dose: readGrams, beverage: readGrams, time: readSeconds, strength: readPercent } as const;
 const shotColumns = ["dose", "beverage", "time", "strength"] as const satisfies readonly ShotColumn[];
 
@@ -39,6 +41,7 @@ export class LogAudit {
   private readonly sound = new LogSummary();
   private found: LogColumns | undefined;
   private asked: readonly ShotColumn[] = [];
+  private units: LogUnits | undefined;
   private width = 0;
   private readonly above: CsvRow[] = [];
   private previous: TypedShot | undefined;
@@ -85,6 +88,8 @@ export class LogAudit {
       this.found = columns;
       this.asked = shotColumns.filter((column) => columns[column]);
       this.width = row.cells.length;
+      const inOunces = columns.dose?.bareunit === ounce || columns.beverage?.bareunit === ounce;
+      this.units = { mass: inOunces ? "oz" : "g", time: "s", percent: "number" };
       return;
     }
     if (row.cells.some((cell) => cell.trim() !== "")) this.above.push(row);
@@ -120,7 +125,7 @@ export class LogAudit {
     }
     const { shot, unread } = this.shotIn(cells, form);
     const asked = unread.length === 0 ? this.asked : this.asked.filter((it) => !unread.some(([column]) => column === it));
-    const words = [...unread.map(([, problem]) => problem), checkShot(shot, { above: this.previous, asked })].filter((it) => it !== "").join(" ");
+    const words = [...unread.map(([, problem]) => problem), checkShot(shot, { above: this.previous, asked, units: this.units })].filter((it) => it !== "").join(" ");
     this.previous = shot;
     this.summarise(cells, shot, form, words === "");
     if (words === "") return;

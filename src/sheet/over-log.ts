@@ -27,13 +27,16 @@ export function overEntries(formula: Formula, { text }: { text: Cells }, result:
   });
 }
 
-/** One result for each row of columns as they were typed, in the shape of the first; numbers reach the formula in canonical units. */
+/**
+ * One result for each row of columns as they were typed, in the shape of the first. Numbers reach the formula in canonical units,
+ * and the units they were typed in beside them.
+ */
 export function alongTypedRows(formula: Formula, columns: Lists): any[][] {
   return worksheetCall((choice) => {
     const typed = Object.fromEntries(Object.entries(columns).map(([name, cells]) => [name, typedCells(name, cells, choice)]));
     requireEqualLengths(columns, typed);
     const values = Object.entries(typed).map(([name, list]) => [name, list.map((cell) => (isCellError(cell) ? null : cell))]);
-    const results = formula(Object.fromEntries(values)) as unknown[];
+    const results = formula({ ...Object.fromEntries(values), units: choice }) as unknown[];
     let next = 0;
     return Object.values(columns)[0]!.map((line) => line.map(() => {
       const row = next++;
