@@ -123,6 +123,8 @@ function report(log: LogAudit, reading: CsvReading, outputs: { findings: string;
   const { rows, read, refused, blank, found: odd } = log.counts;
   const used = fields.flatMap((field) => (log.columns![field] ? [`${field} from “${log.columns![field].heading}”`] : []));
   console.log(`Columns: ${used.join(", ")}.`);
+  const { separator, decimal } = reading.form!;
+  console.log(`Cells are separated by ${separator === "\t" ? "tabs" : `“${separator}”`}, decimals by “${decimal}”.`);
   for (const note of [...reading.notes, ...log.notes]) console.log(note);
   console.log(`${rows} rows in the file: ${read} read, ${refused} refused. Of those read, ${blank} are blank and ${odd} look wrong.`);
   const seconds = process.uptime();

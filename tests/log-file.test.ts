@@ -193,7 +193,8 @@ describe("auditing a log", () => {
   it("says nothing about a good log, blank rows and all", () => {
     const { audit, findings } = audited(`${heading}6,18,36,27,9.5\n6,18.1,36.4,0:28,9.4\n\n,,,,\n8,18 g,37 g,27 s,9.3 %\n8,18,36,26\n`);
     expect(findings).toEqual([]);
-    expect(audit.counts).toEqual({ rows: 6, read: 6, refused: 0, blank: 2, found: 0 });
+    expect(audit.notes).toEqual(["One row has fewer cells than the heading; what is missing was read as blank."]);
+    expect(audit.counts).toEqual({ rows: 6, read: 6, refused: 0, blank: 2, short: 1, found: 0 });
   });
 
   it("says on which line what looks wrong, and refuses rows that do not fit", () => {
@@ -211,7 +212,7 @@ describe("auditing a log", () => {
       expect.stringMatching(/^Exactly the same shot/),
     ]);
     expect(findings[0]!.typed).toEqual({ setting: "6", dose: "18", beverage: "36", time: "0.01875", strength: "9.5" });
-    expect(audit.counts).toEqual({ rows: 8, read: 4, refused: 4, blank: 0, found: 3 });
+    expect(audit.counts).toEqual({ rows: 8, read: 4, refused: 4, blank: 0, short: 0, found: 3 });
   });
 
   it("finds the heading below a title, and reads decimal commas and other units", () => {

@@ -22,8 +22,9 @@ export interface AuditCounts {
   rows: number;
   read: number;
   refused: number;
-  /** Of the rows read: blank ones, and those with a finding. */
+  /** Of the rows read: blank ones, those with fewer cells than the heading, and those with a finding. */
   blank: number;
+  short: number;
   found: number;
 }
 
@@ -36,7 +37,7 @@ const readers = { dose: readGrams, beverage: readGrams, time: readSeconds, stren
 const shotColumns = ["dose", "beverage", "time", "strength"] as const satisfies readonly ShotColumn[];
 
 export class LogAudit {
-  readonly counts: AuditCounts = { rows: 0, read: 0, refused: 0, blank: 0, found: 0 };
+  readonly counts: AuditCounts = { rows: 0, read: 0, refused: 0, blank: 0, short: 0, found: 0 };
   private readonly all = new LogSummary();
   private readonly sound = new LogSummary();
   private found: LogColumns | undefined;
@@ -57,6 +58,9 @@ export class LogAudit {
   get notes(): string[] {
     const notes: string[] = [];
     if (this.above.length > 0 && this.found) notes.push(`${this.above.length === 1 ? "One line" : `${this.above.length} lines`} above the heading row passed over.`);
+    if (this.counts.short > 0) {
+      notes.push(`${this.counts.short === 1 ? "One row has" : `${this.counts.short} rows have`} fewer cells than the heading; what is missing was read as blank.`);
+    }
     if (this.tooManySettings) notes.push(`“${this.found!.setting!.heading}” has more than ${mostSettings} different values, so its summary stops there; say which column is the setting with --setting.`);
     return notes;
   }
@@ -123,6 +127,7 @@ export class LogAudit {
       counts.blank++;
       return;
     }
+    if (cells.length < this.width) counts.short++;
     const { shot, unread } = this.shotIn(cells, form);
     const asked = unread.length === 0 ? this.asked : this.asked.filter((it) => !unread.some(([column]) => column === it));
     const words = [...unread.map(([, problem]) => problem), checkShot(shot, { above: this.previous, asked, units: this.units })].filter((it) => it !== "").join(" ");
