@@ -53,7 +53,7 @@ export default async (_env, { mode = "production" }) => {
     module: { rules: [...shared.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
     plugins: [
       new MiniCssExtractPlugin(),
-      new webpack.DefinePlugin({ CATALOGUE: "[]", PROJECT_VERSION: JSON.stringify(version) }),
+      new webpack.DefinePlugin({ PROJECT_VERSION: JSON.stringify(version) }),
       new CopyPlugin({
         patterns: [
           { from: "manifest.xml", transform: (text) => fillManifest(text.toString(), { address, version }) },

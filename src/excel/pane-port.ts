@@ -1,5 +1,5 @@
 /** The pane's view of an Excel workbook. */
-import { projectVersion } from "../help/catalogue";
+import { projectVersion } from "../help/version";
 import type { PanePort } from "../pane/port";
 import type { FunctionsLink } from "../sheet/functions-link";
 import type { UnitsInUse } from "../sheet/workbook-units";

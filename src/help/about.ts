@@ -1,7 +1,8 @@
 /** What the sheet can ask about the functions themselves, in the words of their comments. */
 import { badInput, noAnswer } from "../../shared/problem";
-import { catalogue, projectVersion, type CatalogueEntry } from "./catalogue";
+import { catalogue, type CatalogueEntry } from "./catalogue";
 import { namespace, signature } from "./signature";
+import { projectVersion } from "./version";
 
 export function version(): string {
   return projectVersion;

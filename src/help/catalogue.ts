@@ -16,7 +16,5 @@ export interface CatalogueEntry {
 }
 
 declare const CATALOGUE: readonly CatalogueEntry[];
-declare const PROJECT_VERSION: string;
 
 export const catalogue: readonly CatalogueEntry[] = CATALOGUE;
-export const projectVersion: string = PROJECT_VERSION;
