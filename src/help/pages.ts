@@ -62,7 +62,7 @@ function functionBody(entry: CatalogueEntry, entries: readonly CatalogueEntry[])
   const related = entries.filter((other) => other.topic === entry.topic && other !== entry);
   return `<p><a href="index.html">All functions</a></p>
 <main>
-<h1>ESPRESSO.${escaped(entry.name)}</h1>
+<h1>${escaped(`ESPRESSO.${entry.name}`).replaceAll(".", ".<wbr>")}</h1>
 <p class="lead">${escaped(entry.description)}</p>
 <p><code class="signature">=${escaped(signature(entry))}</code></p>
 ${entry.parameters.length === 0 ? "" : `<h2>Arguments</h2>
