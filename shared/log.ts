@@ -144,7 +144,7 @@ export function logSummary({ settings, dose, beverage, time, strength }: {
   return summary.rows();
 }
 
-/** Mean and standard deviation of values that come one by one. Welford (1962), Technometrics 4:419. */
+/** Mean and standard deviation of values that come one by one. Welford (1962), Technometrics 4:419 (from memory). */
 class Running {
   private count = 0;
   private average = 0;
