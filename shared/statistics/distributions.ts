@@ -2,8 +2,8 @@
  * Normal, t, F, chi-square, binomial and noncentral t distributions. "Lower" is P(X <= x), "upper" P(X > x) (for counts: P(X >= k)).
  * A quantile takes the probability of the tail its name says. Degrees of freedom need not be whole numbers.
  */
-import { betaWeight, gammaWeight, incompleteBeta, incompleteGamma, type Tails } from "./incomplete-functions.ts";
-import { overSpread } from "./over-spread.ts";
+import { betaWeight, gammaWeight, incompleteBeta, incompleteGamma, type Tails } from "./incomplete-functions";
+import { overSpread } from "./over-spread";
 
 export function normalUpper(z: number): number {
   const tails = incompleteGamma(0.5, (z * z) / 2);

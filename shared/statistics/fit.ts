@@ -2,7 +2,7 @@
  * Least squares. Columns and results are centred, columns scaled to length 1, then solved by Householder reflections
  * (Golub & Van Loan, Matrix Computations, ch. 5): settings such as 1001, 1002, 1003 lose no digits, as they would in normal equations.
  */
-import { mean, sum } from "./describe.ts";
+import { mean, sum } from "./describe";
 
 export interface Fit {
   readonly count: number;
@@ -28,48 +28,48 @@ export function leastSquares(columns: readonly (readonly number[])[], y: readonl
   const centres = columns.map(mean);
   const meanY = mean(y);
   const centredY = y.map((value) => value - meanY);
-  const centred = columns.map((column, k) => column.map((value) => value - (centres[k] as number)));
+  const centred = columns.map((column, k) => column.map((value) => value - centres[k]!));
   const lengths = centred.map(length);
-  if (columns.some((column, k) => (lengths[k] as number) <= 1e-13 * length(column))) return null;
-  const work = centred.map((column, k) => column.map((value) => value / (lengths[k] as number)));
+  if (columns.some((column, k) => lengths[k]! <= 1e-13 * length(column))) return null;
+  const work = centred.map((column, k) => column.map((value) => value / lengths[k]!));
   const right = [...centredY];
 
   const diagonal: number[] = [];
   for (let k = 0; k < size; k++) {
-    const pivot = work[k] as number[];
+    const pivot = work[k]!;
     const norm = length(pivot.slice(k));
     if (norm < 1e-13) return null;
-    const head = (pivot[k] as number) > 0 ? -norm : norm;
+    const head = pivot[k]! > 0 ? -norm : norm;
     diagonal.push(head);
-    pivot[k] = (pivot[k] as number) - head;
-    const scale = -head * (pivot[k] as number);
+    pivot[k] = pivot[k]! - head;
+    const scale = -head * pivot[k]!;
     for (const column of [...work.slice(k + 1), right]) {
       let dot = 0;
-      for (let i = k; i < count; i++) dot += (pivot[i] as number) * (column[i] as number);
-      for (let i = k; i < count; i++) column[i] = (column[i] as number) - (dot / scale) * (pivot[i] as number);
+      for (let i = k; i < count; i++) dot += pivot[i]! * column[i]!;
+      for (let i = k; i < count; i++) column[i] = column[i]! - (dot / scale) * pivot[i]!;
     }
   }
-  const upper = (row: number, column: number): number => (row === column ? (diagonal[row] as number) : (work[column] as number[])[row] as number);
+  const upper = (row: number, column: number): number => (row === column ? diagonal[row]! : work[column]![row]!);
 
   const solve = (target: readonly number[]): number[] => {
     const result = new Array<number>(size).fill(0);
     for (let row = size - 1; row >= 0; row--) {
-      let value = target[row] as number;
-      for (let k = row + 1; k < size; k++) value -= upper(row, k) * (result[k] as number);
+      let value = target[row]!;
+      for (let k = row + 1; k < size; k++) value -= upper(row, k) * result[k]!;
       result[row] = value / upper(row, row);
     }
     return result;
   };
-  const slopes = solve(right).map((value, k) => value / (lengths[k] as number));
+  const slopes = solve(right).map((value, k) => value / lengths[k]!);
   const inverse = columns.map((_, k) => solve(columns.map((__, row) => (row === k ? 1 : 0))));
   const unscaledCovariance = slopes.map((_, i) =>
-    slopes.map((__, j) => sum(inverse.map((column) => (column[i] as number) * (column[j] as number))) / (lengths[i] as number) / (lengths[j] as number)),
+    slopes.map((__, j) => sum(inverse.map((column) => column[i]! * column[j]!)) / lengths[i]! / lengths[j]!),
   );
-  const residuals = centredY.map((value, i) => value - sum(slopes.map((slope, k) => slope * ((centred[k] as number[])[i] as number))));
+  const residuals = centredY.map((value, i) => value - sum(slopes.map((slope, k) => slope * centred[k]![i]!)));
   return {
     count,
     df: count - size - 1,
-    intercept: meanY - sum(slopes.map((slope, k) => slope * (centres[k] as number))),
+    intercept: meanY - sum(slopes.map((slope, k) => slope * centres[k]!)),
     slopes,
     centres,
     mean: meanY,
@@ -87,12 +87,12 @@ export function residualSd(fit: Fit): number {
 
 /** The fitted value at a point (one number a column). */
 export function valueAt(fit: Fit, point: readonly number[]): number {
-  return fit.mean + sum(fit.slopes.map((slope, k) => slope * ((point[k] as number) - (fit.centres[k] as number))));
+  return fit.mean + sum(fit.slopes.map((slope, k) => slope * (point[k]! - fit.centres[k]!)));
 }
 
 /** Variance of the fitted value at a point for a residual variance of 1; a new shot there has 1 more. */
 export function leverageAt(fit: Fit, point: readonly number[]): number {
-  const away = point.map((value, k) => value - (fit.centres[k] as number));
+  const away = point.map((value, k) => value - fit.centres[k]!);
   return 1 / fit.count + quadraticForm(fit.unscaledCovariance, away, away);
 }
 
@@ -100,11 +100,11 @@ export function leverageAt(fit: Fit, point: readonly number[]): number {
 export function standardErrors(fit: Fit): number[] {
   const s = residualSd(fit);
   const origin = fit.slopes.map(() => 0);
-  return [s * Math.sqrt(leverageAt(fit, origin)), ...fit.unscaledCovariance.map((row, k) => s * Math.sqrt(row[k] as number))];
+  return [s * Math.sqrt(leverageAt(fit, origin)), ...fit.unscaledCovariance.map((row, k) => s * Math.sqrt(row[k]!))];
 }
 
 export function quadraticForm(matrix: readonly (readonly number[])[], left: readonly number[], right: readonly number[]): number {
-  return sum(matrix.map((row, i) => (left[i] as number) * sum(row.map((value, j) => value * (right[j] as number)))));
+  return sum(matrix.map((row, i) => left[i]! * sum(row.map((value, j) => value * right[j]!))));
 }
 
 export interface PolynomialFit {

@@ -2,7 +2,7 @@
  * Averages over an estimated spread: S = sqrt(chi-square / df), the ratio of an estimated to a true standard deviation.
  * The trapezoid rule in ln S: for smooth functions that vanish at both ends its error falls faster than any power of the step.
  */
-import { logGamma } from "./incomplete-functions.ts";
+import { logGamma } from "./incomplete-functions";
 
 /** The density of ln S at `logSpread`, as a function of it. */
 export function logSpreadDensity(df: number): (logSpread: number) => number {
@@ -20,7 +20,7 @@ export function logSpreadRange(df: number): { from: number; to: number } {
 /** The coarsest step that still resolves the density of ln S: 1/16, halved as the density narrows. */
 export function logSpreadStep(df: number): number {
   const sd = 1 / Math.sqrt(2 * df);
-  return sd > 0.2 ? 0.0625 : 0.0625 * 2 ** Math.floor(Math.log2(sd / 0.2));
+  return sd > 0.1 ? 0.0625 : 0.0625 * 2 ** Math.floor(Math.log2(sd / 0.1));
 }
 
 /** The mean of f(S). `sharpness`: one over the width, in ln S, of the steepest rise of f; 1 or less for a gentle f. */

@@ -5,7 +5,7 @@
 import { uniformInt } from "pure-rand/distribution/uniformInt";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import type { RandomGenerator } from "pure-rand/types/RandomGenerator";
-import { badInput, printed } from "../problem.ts";
+import { badInput, printed } from "../problem";
 
 const LARGEST_SEED = 2147483647;
 
@@ -22,8 +22,8 @@ export function shuffled<T>(list: readonly T[], random: RandomGenerator): T[] {
   const result = [...list];
   for (let last = result.length - 1; last > 0; last--) {
     const chosen = uniformInt(random, 0, last);
-    const moved = result[last] as T;
-    result[last] = result[chosen] as T;
+    const moved = result[last]!;
+    result[last] = result[chosen]!;
     result[chosen] = moved;
   }
   return result;

@@ -4,9 +4,9 @@
  * and over ln(range), on grids that every point and every number of degrees of freedom share, so that one table of the inner
  * integral serves all pairs of a comparison.
  */
-import { normalLower } from "./distributions.ts";
-import { logSpreadDensity, logSpreadRange, logSpreadStep } from "./over-spread.ts";
-import { findRoot } from "./root.ts";
+import { normalLower } from "./distributions";
+import { logSpreadDensity, logSpreadRange, logSpreadStep } from "./over-spread";
+import { findRoot } from "./root";
 
 export interface StudentizedRange {
   /** P(Q > q). */

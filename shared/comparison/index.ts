@@ -1,0 +1,10 @@
+/** Which setting is better, and is it real: each file answers one question. */
+export { compareAdjusted, compareAdjustedTest } from "./adjusted";
+export { bestSetting } from "./best-setting";
+export { compare } from "./compare";
+export { equivalent } from "./equivalent";
+export { comparePairs } from "./pairs";
+export { rankCorrelation } from "./rank-correlation";
+export { repeatability } from "./repeatability";
+export { runOrder } from "./run-order";
+export { compareTest } from "./tests";

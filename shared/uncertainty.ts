@@ -1,0 +1,107 @@
+/** How well a number is known, and how many shots a question needs. */
+import { badInput, noAnswer, printed, Problem } from "./problem";
+import { extraction } from "./shot";
+import { mean, standardDeviation } from "./statistics/describe";
+import { noncentralTUpper, tQuantileTwoSided } from "./statistics/distributions";
+import { findRoot } from "./statistics/root";
+
+interface Errors {
+  readonly dose: number;
+  readonly beverage: number;
+  readonly strength: number;
+  readonly doseerror?: number;
+  readonly beverageerror?: number;
+  readonly strengtherror?: number;
+}
+
+/**
+ * Squared relative standard uncertainties of the three factors of an extraction; the errors default to a café scale and a
+ * pocket refractometer. JCGM 100:2008 (GUM), 5.1.6: for a product they add up.
+ */
+function relativeVariances({ dose, beverage, strength, doseerror = 0.1, beverageerror = 0.1, strengtherror = 0.05 }: Errors): number[] {
+  return [(doseerror / dose) ** 2, (beverageerror / beverage) ** 2, (strengtherror / strength) ** 2];
+}
+
+/** Expanded uncertainty of an extraction, percentage points. First order, as in the GUM. */
+export function extractionUncertainty({ coverage = 2, ...errors }: Errors & { readonly coverage?: number }): number {
+  const [fromDose, fromBeverage, fromStrength] = relativeVariances(errors) as [number, number, number];
+  return coverage * extraction(errors) * Math.sqrt(fromDose + fromBeverage + fromStrength);
+}
+
+/** What part of the variance of an extraction each measurement brings, %. */
+export function extractionShares(errors: Errors): { doseshare: number; beverageshare: number; strengthshare: number } {
+  const [fromDose, fromBeverage, fromStrength] = relativeVariances(errors) as [number, number, number];
+  const all = fromDose + fromBeverage + fromStrength;
+  if (all === 0) noAnswer("doseerror, beverageerror and strengtherror are all 0, so there is no uncertainty to share out.");
+  return { doseshare: (100 * fromDose) / all, beverageshare: (100 * fromBeverage) / all, strengthshare: (100 * fromStrength) / all };
+}
+
+const MOST_SHOTS = 100_000;
+
+/** Chance that a two-sided t test of two settings, `shots` each, finds a difference of `effect` standard deviations. */
+function powerOf(shots: number, effect: number, significance: number): number {
+  const df = 2 * (shots - 1);
+  const critical = tQuantileTwoSided(significance, df);
+  const noncentrality = effect * Math.sqrt(shots / 2);
+  return noncentralTUpper(critical, df, noncentrality) + noncentralTUpper(critical, df, -noncentrality);
+}
+
+interface Plan {
+  readonly spread: number;
+  readonly power?: number;
+  readonly significance?: number;
+}
+
+/** The smallest number of shots for each of two settings that finds this difference with this power. Noncentral t distribution. */
+export function shotsNeeded({ difference, spread, power = 0.8, significance = 0.05 }: Plan & { readonly difference: number }): number {
+  requirePower(power, significance);
+  const effect = Math.abs(difference) / spread;
+  const enough = (shots: number): boolean => powerOf(shots, effect, significance) >= power;
+  let [few, many] = [1, 2];
+  while (!enough(many)) {
+    if (many === MOST_SHOTS) {
+      noAnswer(`More than ${MOST_SHOTS} shots for each setting would be needed: difference ${printed(difference)} is only ${printed(effect)} times spread.`);
+    }
+    [few, many] = [many, Math.min(2 * many, MOST_SHOTS)];
+  }
+  while (many - few > 1) {
+    const middle = Math.floor((few + many) / 2);
+    if (enough(middle)) many = middle;
+    else few = middle;
+  }
+  return many;
+}
+
+/** The smallest difference between two settings that this many shots for each finds with this power. */
+export function differenceDetectable({ shots, spread, power = 0.8, significance = 0.05 }: Plan & { readonly shots: number }): number {
+  if (!(shots >= 2)) noAnswer(`With ${printed(shots)} shot for each setting there is no spread to judge by. Pull at least 2 for each.`);
+  requirePower(power, significance);
+  const short = (effect: number): number => powerOf(shots, effect, significance) - power;
+  let high = 1;
+  while (short(high) < 0) high *= 2;
+  return spread * findRoot(short, 0, high, 1e-12);
+}
+
+function requirePower(power: number, significance: number): void {
+  if (power <= significance) {
+    badInput(`power, ${printed(power)}, must be more than significance, ${printed(significance)}: that much power comes by chance alone.`);
+  }
+}
+
+/**
+ * Agreement of two readings of the same shots: mean of second - first, its standard deviation, and the limits between which
+ * some 95 % of the differences fall. Bland & Altman 1986, Lancet 327:307.
+ */
+export function agreement({ first, second }: { readonly first: readonly number[]; readonly second: readonly number[] }): {
+  meandifference: number; differencesd: number | Problem; lowerlimit: number | Problem; upperlimit: number | Problem;
+} {
+  if (first.length === 0) noAnswer("There is no pair of readings yet. Read the same shots both ways.");
+  const differences = second.map((value, index) => value - first[index]!);
+  const centre = mean(differences);
+  if (differences.length === 1) {
+    const alone = new Problem("no answer", "There is only one pair of readings, so there is no spread to judge by. Read at least 2 shots both ways; 20 give useful limits.");
+    return { meandifference: centre, differencesd: alone, lowerlimit: alone, upperlimit: alone };
+  }
+  const sd = standardDeviation(differences);
+  return { meandifference: centre, differencesd: sd, lowerlimit: centre - 1.96 * sd, upperlimit: centre + 1.96 * sd };
+}
