@@ -45,7 +45,7 @@ const sizeLimit = 1e9;
 const mass = { measure: "mass", most: 5000 } as const;
 const shotTime = { measure: "time", least: 1, most: 600, zeroIsBlank: true } as const;
 const plain = { least: -sizeLimit, most: sizeLimit } as const;
-const fraction = { above: 0, most: 0.999999 } as const;
+const fraction = { least: 0.000001, most: 0.999999 } as const;
 const waterPart = { least: 0, most: 100_000 } as const;
 
 export const quantities = {
@@ -82,10 +82,48 @@ export const quantities = {
   strengthshare: { label: "From the strength", meaning: "Part of the variance that comes from the strength", measure: "percent", least: 0, most: 100 },
   difference: { label: "Difference", meaning: "Difference between two settings", above: 0, most: sizeLimit },
   spread: { label: "Spread", meaning: "Standard deviation from shot to shot", above: 0, most: sizeLimit, zeroIsBlank: true },
-  shots: { label: "Shots", meaning: "Shots for each setting", unit: "shots", least: 2, most: 100_000, whole: true, zeroIsBlank: true },
+  shots: { label: "Shots", meaning: "Shots for each setting", least: 2, most: 100_000, whole: true, zeroIsBlank: true },
   power: { label: "Power", meaning: "Chance of finding a difference that is there", ...fraction },
   significance: { label: "Significance", meaning: "Chance of an alarm where there is no difference", ...fraction },
   confidence: { label: "Confidence", meaning: "Confidence of the interval", ...fraction },
+  meandifference: { label: "Mean difference", meaning: "Mean of second less first" },
+  differencesd: { label: "SD of differences", meaning: "Standard deviation of the differences" },
+  lowerlimit: { label: "Lower limit", meaning: "Lower limit of agreement" },
+  upperlimit: { label: "Upper limit", meaning: "Upper limit of agreement" },
+
+  // comparison
+  anysettings: { label: "Settings", meaning: "Settings of the shots, numbers or text", cell: "setting" },
+  results: { label: "Results", meaning: "Results of the shots", ...plain },
+  first: { label: "First", meaning: "First list", ...plain },
+  second: { label: "Second", meaning: "Second list", ...plain },
+  mean: { label: "Mean", meaning: "Mean" },
+  sd: { label: "SD", meaning: "Standard deviation" },
+  group: { label: "Group", meaning: "Letters of the groups that the setting belongs to" },
+  testmethod: { label: "Method", meaning: "How the settings are tested", options: ["unequal", "equal", "rank"] },
+  pairsmethod: { label: "Method", meaning: "How the pairs are compared", options: ["unequal", "equal"] },
+  statistic: { label: "Statistic", meaning: "Statistic of the test" },
+  f: { label: "F", meaning: "F statistic of the settings" },
+  df1: { label: "df 1", meaning: "Degrees of freedom between the settings" },
+  df2: { label: "df 2", meaning: "Degrees of freedom of the spread" },
+  p: { label: "p", meaning: "Chance of results this far apart where there is no difference" },
+  slopesp: { label: "p of slopes", meaning: "Chance of slopes this far apart where they are the same" },
+  covariates: { label: "Covariates", meaning: "What else differed from shot to shot", ...plain },
+  adjustedmean: { label: "Adjusted mean", meaning: "Mean as if all shots had had the same covariates" },
+  standarderror: { label: "Standard error", meaning: "Standard error of the adjusted mean" },
+  margin: { label: "Margin", meaning: "Difference that does not matter", above: 0, most: sizeLimit, zeroIsBlank: true },
+  equivalent: { label: "Equivalent", meaning: "TRUE where the whole interval lies inside the margin" },
+  result: { label: "Result", meaning: "Result to expect" },
+  rho: { label: "rho", meaning: "Spearman's rank correlation, -1 to 1" },
+  repeats: { label: "Repeats", meaning: "Shots of each setting", least: 1, most: 1000, whole: true, zeroIsBlank: true },
+  seed: { label: "Seed", meaning: "Number that fixes the order", least: 1, most: 2147483647, whole: true, zeroIsBlank: true },
+  run: { label: "Run", meaning: "Number of the run" },
+  values: { label: "Values", meaning: "Readings of the same thing", ...plain },
+  operators: { label: "Operators", meaning: "Who or what took each reading", cell: "setting" },
+  repeatabilitysd: { label: "Repeatability SD", meaning: "Standard deviation of one operator's readings" },
+  operatorsd: { label: "Between-operator SD", meaning: "Standard deviation between operators" },
+  reproducibilitysd: { label: "Reproducibility SD", meaning: "Standard deviation of readings by different operators" },
+  repeatabilitylimit: { label: "r", meaning: "Repeatability limit" },
+  reproducibilitylimit: { label: "R", meaning: "Reproducibility limit" },
 
   // dialin
   settings: { label: "Settings", meaning: "Settings tried", ...plain },

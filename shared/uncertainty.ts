@@ -55,7 +55,8 @@ interface Plan {
 /** The smallest number of shots for each of two settings that finds this difference with this power. Noncentral t distribution. */
 export function shotsNeeded({ difference, spread, power = 0.8, significance = 0.05 }: Plan & { readonly difference: number }): number {
   requirePower(power, significance);
-  const effect = Math.abs(difference) / spread;
+  // A million standard deviations show at once; beyond that the sizes only leave the range of numbers.
+  const effect = Math.min(1e6, Math.abs(difference) / spread);
   const enough = (shots: number): boolean => powerOf(shots, effect, significance) >= power;
   let [few, many] = [1, 2];
   while (!enough(many)) {

@@ -14,6 +14,8 @@ export interface ComparedSetting {
   readonly group: string | Problem;
 }
 
+const LETTERS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
+
 /** Mean of each setting with its own t interval; settings that share a letter are not told apart by COMPARE.PAIRS at this confidence. */
 export function compare({ confidence = 0.95, ...comparison }: Comparison & { readonly confidence?: number }): ComparedSetting[] {
   const groups = groupsOf(comparison);
@@ -52,26 +54,30 @@ function lettersOf(groups: readonly Group[], confidence: number): (string | Prob
     apart.get(second)?.add(first);
   }
   const letters = letterDisplay(known.map(({ setting }) => setting), (a, b) => apart.get(a)!.has(b));
-  const lonely = new Problem("no answer", "No other setting has two or more shots to compare with.");
-  return groups.map(({ setting }) => unknown.get(setting) ?? (known.length < 2 ? lonely : letters.get(setting)!));
+  const refusal = new Problem(
+    "no answer",
+    known.length < 2 ? "No other setting has two or more shots to compare with." : "The settings overlap in too many ways for letters. See COMPARE.PAIRS.",
+  );
+  return groups.map(({ setting }) => unknown.get(setting) ?? (known.length < 2 ? refusal : (letters?.get(setting) ?? refusal)));
 }
 
 /**
  * Compact letter display: two items share a letter exactly where they are not told apart. The first item has the letter a.
- * Insert and absorb, Piepho 2004, J. Comput. Graph. Stat. 13:456.
+ * Insert and absorb, Piepho 2004, J. Comput. Graph. Stat. 13:456. null where it would take more letters than anyone could read.
  */
-export function letterDisplay<T>(items: readonly T[], toldApart: (a: T, b: T) => boolean): Map<T, string> {
+export function letterDisplay<T>(items: readonly T[], toldApart: (a: T, b: T) => boolean): Map<T, string> | null {
   let columns: Set<T>[] = [new Set(items)];
-  items.forEach((a, index) => {
+  for (const [index, a] of items.entries()) {
     for (const b of items.slice(index + 1)) {
       if (!toldApart(a, b)) continue;
       const split = columns.flatMap((column) => (column.has(a) && column.has(b) ? [without(column, a), without(column, b)] : [column]));
       columns = split.filter((column, at) => !split.some((other, its) => its !== at && contains(other, column) && (other.size > column.size || its < at)));
+      if (columns.length > LETTERS.length) return null;
     }
-  });
+  }
   const order = (column: Set<T>): number[] => items.flatMap((item, index) => (column.has(item) ? [index] : []));
   const sorted = columns.map((column) => ({ column, places: order(column) })).sort((a, b) => compareLists(a.places, b.places));
-  return new Map(items.map((item) => [item, sorted.map(({ column }, index) => (column.has(item) ? letter(index) : "")).join("")]));
+  return new Map(items.map((item) => [item, sorted.map(({ column }, index) => (column.has(item) ? LETTERS[index] : "")).join("")]));
 }
 
 function without<T>(set: Set<T>, item: T): Set<T> {
@@ -87,9 +93,4 @@ function compareLists(a: readonly number[], b: readonly number[]): number {
     if (a[index] !== b[index]) return a[index]! - b[index]!;
   }
   return a.length - b.length;
-}
-
-function letter(index: number): string {
-  const alphabet = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
-  return alphabet[index] ?? `(${index + 1})`;
 }

@@ -146,7 +146,22 @@ export function binomialQuantile(probability: number, n: number, p: number): num
   return low;
 }
 
-/** P(T > t) of the noncentral t distribution: a normal tail averaged over the spread that is estimated with df degrees of freedom. */
+/**
+ * P(T > t) of the noncentral t distribution, T = (Z + noncentrality) / S with a normal Z and a spread S estimated with df degrees of
+ * freedom: the tail of Z averaged over S; or, where that would be too steep in S, the tail of S averaged over Z.
+ */
 export function noncentralTUpper(t: number, df: number, noncentrality: number): number {
-  return overSpread(df, (spread) => normalUpper(t * spread - noncentrality), Math.abs(noncentrality));
+  if (noncentrality < 0) return 1 - noncentralTUpper(-t, df, -noncentrality);
+  if (noncentrality < 10 || noncentrality < 2 * Math.sqrt(2 * df)) {
+    return overSpread(df, (spread) => normalUpper(t * spread - noncentrality), noncentrality);
+  }
+  return t <= 0 ? 1 : overNormal((z) => chiSquareLower(df * ((noncentrality + z) / t) ** 2, df));
+}
+
+/** The mean of f(Z) over normal deviates, for an f no steeper than the normal density: trapezoid sums. */
+function overNormal(f: (z: number) => number): number {
+  const step = 0.25;
+  let sum = 0;
+  for (let z = -9; z <= 9; z += step) sum += Math.exp((-z * z) / 2) * f(z);
+  return (step / Math.sqrt(2 * Math.PI)) * sum;
 }

@@ -2,12 +2,14 @@
 import "../sheet/name-callers";
 import { offerLink } from "../sheet/functions-link";
 export * from "./about";
+export * from "./comparison";
 export * from "./dialin";
 export * from "./flow";
 export * from "./log";
 export * from "./read";
 export * from "./shot";
 export * from "./tasting";
+export * from "./uncertainty";
 export * from "./water";
 
 offerLink();

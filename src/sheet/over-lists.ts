@@ -6,7 +6,7 @@ import { Problem } from "../../shared/problem";
 import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
 import { broadcast, cellOf, rowsOf, worksheetCall, writerOf, type AnyOptions, type Formula, type Options, type RequiredCells } from "./over-cells";
 import { readerOf, type Cells } from "./read-cell";
-import { counted, place, readList, sizeOf } from "./read-range";
+import { counted, place, readList, sizeOf, type Size } from "./read-range";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
 
 /* eslint-disable @typescript-eslint/no-explicit-any -- the worksheet boundary: a formula's own types meet cells of any kind here */
@@ -19,6 +19,10 @@ export interface ListOptions<F extends Formula> extends Options<F> {
    * By default the last list. "apart": the lists are groups of their own, of any length, and each leaves out its own blanks.
    */
   readonly leftOut?: readonly (keyof Parameters<F>[0])[] | "apart";
+  /** A list of one column or several, with a row for each element of the other lists; the formula sees an array of columns. */
+  readonly block?: keyof Parameters<F>[0];
+  /** Lists of a length of their own that may be left out. */
+  readonly ownLists?: { readonly [K in keyof Parameters<F>[0]]?: Cells };
 }
 
 /** A result for each cell of the further arguments, from lists that are the same for all. */
@@ -113,14 +117,22 @@ function listOf(name: string, range: Cells, options: AnyOptions, choice: UnitCho
   return readList(name, range, readerOf(name, standsFor, choice));
 }
 
-function readLists(lists: Lists, options: AnyOptions & { leftOut?: unknown }, choice: UnitChoice): Record<string, unknown[]> {
+interface AnyListOptions extends AnyOptions {
+  readonly leftOut?: unknown;
+  readonly block?: PropertyKey;
+  readonly ownLists?: object;
+}
+
+function readLists(lists: Lists, options: AnyListOptions, choice: UnitChoice): Record<string, unknown> {
   const names = Object.keys(lists);
   if (names.length === 0) return {};
-  const read = Object.fromEntries(names.map((name) => [name, listOf(name, lists[name], options, choice)]));
+  const read: Record<string, unknown[]> = Object.fromEntries(names.map((name) => [name, listOf(name, lists[name], options, choice)]));
   if (options.leftOut === "apart") {
     return Object.fromEntries(names.map((name) => [name, read[name]!.filter((it) => it !== undefined)]));
   }
-  requireEqualLengths(lists, read);
+  const block = options.block as string | undefined;
+  if (block) read[block] = byRow(read[block]!, read[names[0]!]!.length, sizeOf(lists[block]!));
+  requireEqualLengths(lists, read, block);
   const mayBeBlank = new Set((options.leftOut as string[] | undefined) ?? names.slice(-1));
   const kept: Record<string, unknown[]> = Object.fromEntries(names.map((name) => [name, []]));
   for (let index = 0; index < read[names[0]!]!.length; index++) {
@@ -128,21 +140,44 @@ function readLists(lists: Lists, options: AnyOptions & { leftOut?: unknown }, ch
     for (const name of names) {
       const value = read[name]![index];
       if (value === undefined) {
-        const where = place(index, sizeOf(lists[name]!));
+        const where = name === block ? `row ${index + 1}` : place(index, sizeOf(lists[name]!));
         throw new Problem("no answer", `${name} is blank in ${where}, where ${[...mayBeBlank].join(" and ")} has a value. Fill it in, or clear both.`);
       }
       kept[name]!.push(value);
     }
   }
-  return kept;
+  const own = Object.entries((options.ownLists ?? {}) as Lists).map(([name, range]) => [name, ownList(name, range, options, choice)]);
+  return { ...kept, ...(block && { [block]: columnsOf(kept[block] as unknown[][]) }), ...Object.fromEntries(own) };
+}
+
+/** The cells of each row, or undefined where one of them is blank. A block as long as the other lists is one column, whatever its shape. */
+function byRow(cells: readonly unknown[], length: number, size: Size): unknown[] {
+  const width = cells.length === length ? 1 : size.columns;
+  return Array.from({ length: cells.length / width }, (_, row) => {
+    const line = cells.slice(row * width, (row + 1) * width);
+    return line.includes(undefined) ? undefined : line;
+  });
+}
+
+function columnsOf(rows: readonly unknown[][]): unknown[][] {
+  return (rows[0] ?? []).map((_, column) => rows.map((row) => row[column]));
+}
+
+function ownList(name: string, range: Cells, options: AnyOptions, choice: UnitChoice): unknown[] | undefined {
+  const values = range ? listOf(name, range, options, choice) : [];
+  if (values.every((it) => it === undefined)) return undefined;
+  const blank = values.indexOf(undefined);
+  if (blank >= 0) throw new Problem("no answer", `${name} is blank in ${place(blank, sizeOf(range!))}. Fill it in, or leave ${name} out.`);
+  return values;
 }
 
 /** Lists of one row each must be equally long. */
-export function requireEqualLengths(lists: Lists, read: Readonly<Record<string, readonly unknown[]>>): void {
+export function requireEqualLengths(lists: Lists, read: Readonly<Record<string, readonly unknown[]>>, block?: string): void {
   const [first, ...others] = Object.keys(lists);
   for (const other of others) {
     if (read[first!]!.length !== read[other]!.length) {
-      throw new Problem("bad input", `${first} has ${counted(read[first!]!.length, "cell")}, but ${other} has ${counted(read[other]!.length, "cell")}. They must be equally long.`);
+      const length = counted(read[other]!.length, other === block ? "row" : "cell");
+      throw new Problem("bad input", `${first} has ${counted(read[first!]!.length, "cell")}, but ${other} has ${length}. They must be equally long.`);
     }
   }
 }

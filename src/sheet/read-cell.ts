@@ -33,7 +33,7 @@ function plainReader(parameter: string, name: QuantityName, choice: UnitChoice):
   const it = quantity(name);
   if (isNumber(it)) return numberReader(parameter, it, choice);
   if (isChoice(it)) return choiceReader(parameter, it.options);
-  return it.cell === "text" ? textReader(parameter) : it.cell === "setting" ? settingReader : anyReader;
+  return it.cell === "text" ? textReader(parameter) : it.cell === "setting" ? settingReader(parameter) : anyReader;
 }
 
 function numberReader(parameter: string, it: NumberQuantity, choice: UnitChoice): CellReader {
@@ -133,10 +133,13 @@ function textReader(parameter: string): CellReader {
   };
 }
 
-/** A setting that nothing is fitted to: a number or a name. */
-function settingReader(cell: unknown): Reading {
-  if (isBlank(cell)) return undefined;
-  return typeof cell === "string" ? cell.trim() || undefined : anyReader(cell);
+/** A setting that nothing is fitted to: a number or a name. TRUE is neither, and most likely a slip. */
+function settingReader(parameter: string): CellReader {
+  return (cell) => {
+    if (typeof cell === "string") return cell.trim() || undefined;
+    if (typeof cell === "boolean") return new Problem("bad input", `${parameter} must be a number or a text, but is ${cell ? "TRUE" : "FALSE"}.`);
+    return anyReader(cell);
+  };
 }
 
 function anyReader(cell: unknown): Reading {

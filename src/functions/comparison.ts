@@ -1,0 +1,194 @@
+/* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
+import * as formula from "../../shared/comparison";
+import { asTable, rowFromLists } from "../sheet/over-lists";
+
+/**
+ * Settings side by side: shots, mean, spread, interval of the mean, and letters of the settings that cannot be told apart.
+ * @customfunction COMPARE
+ * @param settings Settings of the shots, numbers or text.
+ * @param results Results of the shots: extraction, shot time, or any other number. Shots without a result yet are left out.
+ * @param [confidence] Confidence of the interval, as a fraction. 0.95 if left out.
+ * @returns A table: setting, shots, mean, SD, low, high, group. A setting with one shot shows its mean, and #N/A for its spread.
+ * @equation interval = mean ± t × SD ÷ √shots, each setting with its own SD; letters from COMPARE.PAIRS with unequal spread, a for the highest mean
+ * @source Student's t; letters by Piepho (2004), Journal of Computational and Graphical Statistics 13:456.
+ * @caution Settings that share a letter are not shown to differ; that does not show them to be the same (see EQUIVALENT). A real difference need not matter in the cup, and more extraction is not more quality.
+ * @example =ESPRESSO.COMPARE({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives Setting | Shots | Mean | SD | Low | High | Group | 8 | 3 | 19.2 | 0.2 | 18.703 | 19.697 | b | 9 | 3 | 20.3 | 0.2 | 19.803 | 20.797 | a
+ * @since 0.1.0
+ */
+export function COMPARE(settings: any[][], results: any[][], confidence?: any[][]): any[][] {
+  const columns = ["setting", "shots", "mean", "sd", "low", "high", "group"] as const;
+  return asTable(formula.compare, { settings, results }, {}, columns, { optional: { confidence }, as: { settings: "anysettings" } });
+}
+
+/**
+ * Do the settings differ at all? One test over all of them.
+ * @customfunction COMPARE.TEST
+ * @param settings Settings of the shots, numbers or text.
+ * @param results Results of the shots. Shots without a result yet are left out.
+ * @param [method] How the settings are tested: "unequal" lets each have its own spread, "equal" takes one spread for all, "rank" uses only the order of the results. "unequal" if left out.
+ * @returns Statistic, two degrees of freedom and p, in four cells side by side; "rank" has no second degrees of freedom.
+ * @equation unequal: Welch's F; equal: F of the one-way analysis of variance; rank: H of Kruskal and Wallis, corrected for ties, with p from chi-square
+ * @source Welch (1951), Biometrika 38:330; Fisher's analysis of variance; Kruskal & Wallis (1952), Journal of the American Statistical Association 47:583.
+ * @range "rank" is rough with fewer than 5 shots a setting.
+ * @caution p is the chance of results this far apart if no setting differed. It is not the chance that they differ, nor how much. Settings pulled one block after the other carry the drift of the machine: mix them with RUN.ORDER.
+ * @example =ESPRESSO.COMPARE.TEST({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives 45.375 | 1 | 4 | 0.00253
+ * @since 0.1.0
+ */
+export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[][]): any[][] {
+  return rowFromLists(formula.compareTest, { settings, results }, {}, ["statistic", "df1", "df2", "p"], {
+    optional: { method },
+    as: { settings: "anysettings", method: "testmethod" },
+  });
+}
+
+/**
+ * Every setting against every other: difference, interval and p, with one error rate for all pairs together.
+ * @customfunction COMPARE.PAIRS
+ * @param settings Settings of the shots, numbers or text.
+ * @param results Results of the shots. Shots without a result yet are left out.
+ * @param [confidence] Confidence of the intervals, for all pairs together, as a fraction. 0.95 if left out.
+ * @param [method] How the pairs are compared: "unequal" lets each setting have its own spread, "equal" takes one spread for all. "unequal" if left out.
+ * @returns A table: first, second, difference (second less first), low, high, p.
+ * @equation unequal: Games-Howell; equal: Tukey-Kramer; both with the studentised range
+ * @source Games & Howell (1976), Journal of Educational Statistics 1:113; Kramer (1956), Biometrics 12:307.
+ * @caution An interval that holds 0 leaves the question open; it does not show two settings to be the same. Look at the size of the difference before the p.
+ * @example =ESPRESSO.COMPARE.PAIRS({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives First | Second | Difference | Low | High | p | 8 | 9 | 1.1 | 0.6466 | 1.5534 | 0.00253
+ * @since 0.1.0
+ */
+export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: any[][], method?: any[][]): any[][] {
+  return asTable(formula.comparePairs, { settings, results }, {}, ["first", "second", "difference", "low", "high", "p"], {
+    optional: { confidence, method },
+    as: { settings: "anysettings", method: "pairsmethod" },
+  });
+}
+
+/**
+ * Settings compared as if every shot had had the same time, beverage mass or whatever else was not held.
+ * @customfunction COMPARE.ADJUSTED
+ * @param settings Settings of the shots, numbers or text.
+ * @param results Results of the shots. Shots without a result yet are left out.
+ * @param covariates What else differed from shot to shot: one column or several, a row for each shot, such as shot time and beverage.
+ * @param [at] Values of the covariates to compare at, one for each column. Their means if left out.
+ * @returns A table: setting, shots, adjusted mean, standard error.
+ * @equation results = mean of the setting + slope × covariate, with one slope for all settings, by least squares
+ * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
+ * @range Only inside the covariates of the shots: it does not extrapolate.
+ * @caution Right where grind was changed to bring shots back to time and missed a little. Not where the setting itself works through the covariate: adjusting then takes the effect away. Check the slopes with COMPARE.ADJUSTEDTEST.
+ * @example =ESPRESSO.COMPARE.ADJUSTED({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}, 28) gives Setting | Shots | Adjusted mean | Standard error | 6 | 4 | 20.353 | 0.05355 | 8 | 4 | 21.028 | 0.05355
+ * @since 0.1.0
+ */
+export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates: any[][], at?: any[][]): any[][] {
+  return asTable(formula.compareAdjusted, { settings, results, covariates }, {}, ["setting", "shots", "adjustedmean", "standarderror"], {
+    as: { settings: "anysettings", at: "covariates" },
+    leftOut: ["results"],
+    block: "covariates",
+    ownLists: { at },
+  });
+}
+
+/**
+ * Do the settings differ once shot time, beverage mass or another covariate is taken into account? One test over all of them.
+ * @customfunction COMPARE.ADJUSTEDTEST
+ * @param settings Settings of the shots, numbers or text.
+ * @param results Results of the shots. Shots without a result yet are left out.
+ * @param covariates What else differed from shot to shot: one column or several, a row for each shot, such as shot time and beverage.
+ * @returns F, its two degrees of freedom, p of the settings, and p of unequal slopes, in five cells side by side.
+ * @equation F = extra sum of squares that the settings explain after the covariates, for each degree of freedom, over the mean square that is left with common slopes
+ * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
+ * @caution A small p of unequal slopes says that the settings do not answer alike to the covariate; one adjusted mean for each does not tell the story then.
+ * @example =ESPRESSO.COMPARE.ADJUSTEDTEST({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}) gives 81.344 | 1 | 5 | 0.00028 | 0.8370
+ * @since 0.1.0
+ */
+export function COMPARE_ADJUSTEDTEST(settings: any[][], results: any[][], covariates: any[][]): any[][] {
+  return rowFromLists(formula.compareAdjustedTest, { settings, results, covariates }, {}, ["f", "df1", "df2", "p", "slopesp"], {
+    as: { settings: "anysettings" },
+    leftOut: ["results"],
+    block: "covariates",
+  });
+}
+
+/**
+ * Are two settings as good as the same? TRUE where the difference is shown to be smaller than a margin you chose.
+ * @customfunction EQUIVALENT
+ * @param first First list: results at one setting. Blanks are left out.
+ * @param second Second list: results at the other, not necessarily as many. Blanks are left out.
+ * @param margin Difference that does not matter to you, in the unit of the results.
+ * @param [confidence] Confidence of the interval on either side, as a fraction above 0.5. 0.95 if left out.
+ * @returns Difference (second less first), low, high, and TRUE or FALSE, in four cells side by side.
+ * @equation TRUE where the interval with confidence 2 × confidence − 1 (0.90 for 0.95) lies between −margin and +margin; Welch's t
+ * @source Two one-sided tests: Schuirmann (1987), Journal of Pharmacokinetics and Biopharmaceutics 15:657.
+ * @caution FALSE does not show a difference; with few shots the interval is simply wide. Choose the margin before you see the results.
+ * @example =ESPRESSO.EQUIVALENT({20;20.3;20.1;20.5;20.2}, {19.8;20.1;20.4;19.9;20.2}, 0.4) gives -0.14 | -0.3965 | 0.1165 | TRUE
+ * @since 0.1.0
+ */
+export function EQUIVALENT(first: any[][], second: any[][], margin: any[][], confidence?: any[][]): any[][] {
+  return rowFromLists(formula.equivalent, { first, second }, { margin }, ["difference", "low", "high", "equivalent"], { optional: { confidence }, leftOut: "apart" });
+}
+
+/**
+ * The setting at the peak of the results, with an honest interval.
+ * @customfunction BEST.SETTING
+ * @param settings Settings tried, as numbers; three different ones at least.
+ * @param results Results of the shots. Shots without a result yet are left out.
+ * @param [confidence] Confidence of the interval, as a fraction. 0.95 if left out.
+ * @returns Setting, low, high, and the result to expect there, in four cells side by side. An end that the results do not set is #N/A.
+ * @equation peak of a parabola fitted by least squares; the interval holds every setting at which the slope may be 0
+ * @source Fieller (1954), Journal of the Royal Statistical Society B 16:175, applied to −b ÷ 2c.
+ * @range Only a peak inside the settings tried is given. An end of the interval may lie outside them; take it as "not known beyond".
+ * @caution The highest extraction is not the best taste. If you look for the lowest, give the results with a minus.
+ * @example =ESPRESSO.BEST.SETTING({6;6;7;7;8;8;9;9;10;10}, {19.2;19.5;20.4;20.1;20.9;21.2;20.8;20.6;19.9;20.2}) gives 8.3047 | 8.1175 | 8.5569 | 20.9153
+ * @since 0.1.0
+ */
+export function BEST_SETTING(settings: any[][], results: any[][], confidence?: any[][]): any[][] {
+  return rowFromLists(formula.bestSetting, { settings, results }, {}, ["setting", "low", "high", "result"], { optional: { confidence } });
+}
+
+/**
+ * Correlation of ranks: do two lists rise and fall together, whatever the shape of the curve? From −1 to 1.
+ * @customfunction RANK.CORRELATION
+ * @param first First list. A pair that lacks a value is left out.
+ * @param second Second list, of the same shots in the same order.
+ * @returns Spearman's rho, from −1 to 1, and two-sided p, side by side.
+ * @equation correlation of the ranks, equal values sharing theirs; p from all orders for up to 9 pairs, beyond that from t
+ * @source Spearman's rank correlation; Kendall & Gibbons (1990), Rank Correlation Methods.
+ * @caution Rising together does not show that one causes the other.
+ * @example =ESPRESSO.RANK.CORRELATION({1;2;3;4;5}, {2;1;3;5;4}) gives 0.8 | 0.1333
+ * @since 0.1.0
+ */
+export function RANK_CORRELATION(first: any[][], second: any[][]): any[][] {
+  return rowFromLists(formula.rankCorrelation, { first, second }, {}, ["rho", "p"], { leftOut: ["first", "second"] });
+}
+
+/**
+ * An order in which to pull the shots of a trial: every repeat has each setting once, shuffled anew.
+ * @customfunction RUN.ORDER
+ * @param settings Settings to try, numbers or text, each once.
+ * @param [repeats] Shots of each setting. 1 if left out.
+ * @param [seed] Number that fixes the order; another gives another order. 1 if left out.
+ * @returns A table: run, setting. The same settings, repeats and seed give the same order for ever.
+ * @equation randomised blocks; Fisher-Yates shuffles with the generator xoroshiro128+ of pure-rand, started from the seed
+ * @source Randomised block design: Fisher, The Design of Experiments (from memory).
+ * @caution Choose the seed before you look at the order, and keep to it. Purge the grinder after each change of setting.
+ * @example =ESPRESSO.RUN.ORDER({6;8;9}, 2) gives Run | Setting | 1 | 8 | 2 | 6 | 3 | 9 | 4 | 6 | 5 | 9 | 6 | 8
+ * @since 0.1.0
+ */
+export function RUN_ORDER(settings: any[][], repeats?: any[][], seed?: any[][]): any[][] {
+  return asTable(formula.runOrder, { settings }, {}, ["run", "setting"], { optional: { repeats, seed }, as: { settings: "anysettings" } });
+}
+
+/**
+ * How far readings of the same thing scatter for one operator, and how far operators differ.
+ * @customfunction REPEATABILITY
+ * @param values Readings of the same thing, each operator several times. Blanks are left out.
+ * @param operators Who or what took each reading: names, numbers or instruments.
+ * @returns Repeatability SD, between-operator SD, reproducibility SD, limits r and R, in five cells side by side.
+ * @equation from the mean squares within and between operators; r = 2.8 × repeatability SD, R = 2.8 × reproducibility SD
+ * @source ISO 5725-2 (one level), ISO 5725-6.
+ * @caution Two readings by one operator differ by more than r only once in 20 times; by two operators, more than R. Two or three operators give only a rough idea of the SD between them.
+ * @example =ESPRESSO.REPEATABILITY({9.5;9.6;9.4;9.7;9.8;9.6}, {"Ada";"Ada";"Ada";"Ben";"Ben";"Ben"}) gives 0.1 | 0.1291 | 0.1633 | 0.28 | 0.4572
+ * @since 0.1.0
+ */
+export function REPEATABILITY(values: any[][], operators: any[][]): any[][] {
+  const columns = ["repeatabilitysd", "operatorsd", "reproducibilitysd", "repeatabilitylimit", "reproducibilitylimit"] as const;
+  return rowFromLists(formula.repeatability, { values, operators }, {}, columns, { leftOut: ["values"] });
+}

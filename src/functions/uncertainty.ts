@@ -1,0 +1,99 @@
+/* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
+import * as formula from "../../shared/uncertainty";
+import { overCells, overRows } from "../sheet/over-cells";
+import { rowFromLists } from "../sheet/over-lists";
+
+/**
+ * How far an extraction can be from the truth because of scale and refractometer, in percentage points.
+ * @customfunction EXTRACTION.UNCERTAINTY
+ * @param dose Dry coffee, g.
+ * @param beverage Mass in the cup, g.
+ * @param strength Dissolved solids in the beverage, %.
+ * @param [doseerror] Standard uncertainty of the dose, g. 0.1 if left out.
+ * @param [beverageerror] Standard uncertainty of the beverage mass, g. 0.1 if left out.
+ * @param [strengtherror] Standard uncertainty of the strength, % of the beverage. 0.05 if left out.
+ * @param [coverage] Coverage factor. 2 if left out, which covers about 95 %.
+ * @returns Expanded uncertainty of the extraction, percentage points: extraction ± this.
+ * @equation uncertainty = coverage × extraction × √((dose error ÷ dose)² + (beverage error ÷ beverage)² + (strength error ÷ strength)²)
+ * @source JCGM 100:2008 (GUM), 5.1.6; a Monte Carlo run after JCGM 101 agrees to 0.02 %.
+ * @range The errors left out are common practice of the trade for a scale that shows 0.1 g and a pocket refractometer.
+ * @caution It counts the reading only, not how shots differ. Errors that two shots share, such as one refractometer's bias, cancel in their comparison.
+ * @example =ESPRESSO.EXTRACTION.UNCERTAINTY(18, 36, 9.5, 0.05, 0.05, 0.1) gives 0.4170
+ * @since 0.1.0
+ */
+export function EXTRACTION_UNCERTAINTY(dose: any[][], beverage: any[][], strength: any[][], doseerror?: any[][], beverageerror?: any[][], strengtherror?: any[][], coverage?: any[][]): any[][] {
+  const optional = { doseerror, beverageerror, strengtherror, coverage };
+  return overCells(formula.extractionUncertainty, { dose, beverage, strength }, "uncertainty", { optional });
+}
+
+/**
+ * Which measurement makes an extraction uncertain: the shares of dose, beverage and strength. Improve the largest first.
+ * @customfunction EXTRACTION.SHARES
+ * @param dose Dry coffee, g.
+ * @param beverage Mass in the cup, g.
+ * @param strength Dissolved solids in the beverage, %.
+ * @param [doseerror] Standard uncertainty of the dose, g. 0.1 if left out.
+ * @param [beverageerror] Standard uncertainty of the beverage mass, g. 0.1 if left out.
+ * @param [strengtherror] Standard uncertainty of the strength, % of the beverage. 0.05 if left out.
+ * @returns Shares of the variance from dose, beverage and strength, %, in three cells side by side; they sum to 100 %.
+ * @equation share = (error ÷ value)² ÷ the sum of these over dose, beverage and strength
+ * @source JCGM 100:2008 (GUM), 5.1.6.
+ * @example =ESPRESSO.EXTRACTION.SHARES(18, 36, 9.5, 0.05, 0.05, 0.1) gives 6.406 | 1.602 | 91.992
+ * @since 0.1.0
+ */
+export function EXTRACTION_SHARES(dose: any[][], beverage: any[][], strength: any[][], doseerror?: any[][], beverageerror?: any[][], strengtherror?: any[][]): any[][] {
+  const optional = { doseerror, beverageerror, strengtherror };
+  return overRows(formula.extractionShares, { dose, beverage, strength }, ["doseshare", "beverageshare", "strengthshare"], { optional });
+}
+
+/**
+ * Shots to pull at each of two settings to find a difference that matters to you.
+ * @customfunction SHOTS.NEEDED
+ * @param difference Difference between two settings that you want to find, in the unit of your results.
+ * @param spread Standard deviation from shot to shot at one setting, in the same unit.
+ * @param [power] Chance of finding a difference that is there, as a fraction. 0.8 if left out.
+ * @param [significance] Chance of an alarm where there is no difference, as a fraction. 0.05 if left out.
+ * @returns Shots for each setting, a whole number.
+ * @equation the smallest number of shots for which a two-sided t test of two settings has the power, by the noncentral t distribution
+ * @source Noncentral t distribution; Cohen, Statistical Power Analysis for the Behavioral Sciences (from memory); values checked with SciPy 1.17.1.
+ * @caution For two settings. Pull them in mixed order (RUN.ORDER); repeats in a row miss the drift of the machine. Take spread from shots, not readings of one shot.
+ * @example =ESPRESSO.SHOTS.NEEDED(0.5, 0.5) gives 17
+ * @since 0.1.0
+ */
+export function SHOTS_NEEDED(difference: any[][], spread: any[][], power?: any[][], significance?: any[][]): any[][] {
+  return overCells(formula.shotsNeeded, { difference, spread }, "shots", { optional: { power, significance } });
+}
+
+/**
+ * The smallest difference between two settings that a number of shots can be expected to find.
+ * @customfunction DIFFERENCE.DETECTABLE
+ * @param shots Shots for each setting.
+ * @param spread Standard deviation from shot to shot at one setting, in the unit of your results.
+ * @param [power] Chance of finding a difference that is there, as a fraction. 0.8 if left out.
+ * @param [significance] Chance of an alarm where there is no difference, as a fraction. 0.05 if left out.
+ * @returns Difference, in the unit of spread.
+ * @equation the difference at which a two-sided t test of two settings has the power, by the noncentral t distribution
+ * @source Noncentral t distribution, as in SHOTS.NEEDED.
+ * @caution A difference smaller than this may be real and still not show: "not significant" does not mean "the same"; see EQUIVALENT.
+ * @example =ESPRESSO.DIFFERENCE.DETECTABLE(3, 0.5) gives 1.535
+ * @since 0.1.0
+ */
+export function DIFFERENCE_DETECTABLE(shots: any[][], spread: any[][], power?: any[][], significance?: any[][]): any[][] {
+  return overCells(formula.differenceDetectable, { shots, spread }, "difference", { optional: { power, significance } });
+}
+
+/**
+ * How well two instruments or two people agree who read the same shots: mean difference and limits of agreement.
+ * @customfunction AGREEMENT
+ * @param first First list: the readings of one instrument. A shot that lacks a reading is left out.
+ * @param second Second list: the readings of the other, of the same shots in the same order.
+ * @returns Mean of second less first, SD of the differences, lower and upper limit, in four cells side by side. One pair alone gives only the mean.
+ * @equation limits = mean difference ± 1.96 × SD of the differences
+ * @source Bland & Altman (1986), The Lancet 327:307.
+ * @caution The limits say how far apart two single readings can be. Whether that is too far is for you to say, before you look.
+ * @example =ESPRESSO.AGREEMENT({9.1;9.6;8.8;10.2}, {9.2;9.6;9.0;10.3}) gives 0.1 | 0.08165 | -0.06003 | 0.26003
+ * @since 0.1.0
+ */
+export function AGREEMENT(first: any[][], second: any[][]): any[][] {
+  return rowFromLists(formula.agreement, { first, second }, {}, ["meandifference", "differencesd", "lowerlimit", "upperlimit"], { leftOut: ["first", "second"] });
+}
