@@ -21,7 +21,9 @@ import { rowFromLists } from "../sheet/over-lists";
  * @example =ESPRESSO.EXTRACTION.UNCERTAINTY(18, 36, 9.5, 0.05, 0.05, 0.1) gives 0.4170
  * @since 0.1.0
  */
-export function EXTRACTION_UNCERTAINTY(dose: any[][], beverage: any[][], strength: any[][], doseerror?: any[][], beverageerror?: any[][], strengtherror?: any[][], coverage?: any[][]): any[][] {
+export function EXTRACTION_UNCERTAINTY(
+  dose: any[][], beverage: any[][], strength: any[][], doseerror?: any[][], beverageerror?: any[][], strengtherror?: any[][], coverage?: any[][]
+): any[][] {
   const optional = { doseerror, beverageerror, strengtherror, coverage };
   return overCells(formula.extractionUncertainty, { dose, beverage, strength }, "uncertainty", { optional });
 }
@@ -41,7 +43,9 @@ export function EXTRACTION_UNCERTAINTY(dose: any[][], beverage: any[][], strengt
  * @example =ESPRESSO.EXTRACTION.SHARES(18, 36, 9.5, 0.05, 0.05, 0.1) gives 6.406 | 1.602 | 91.992
  * @since 0.1.0
  */
-export function EXTRACTION_SHARES(dose: any[][], beverage: any[][], strength: any[][], doseerror?: any[][], beverageerror?: any[][], strengtherror?: any[][]): any[][] {
+export function EXTRACTION_SHARES(
+  dose: any[][], beverage: any[][], strength: any[][], doseerror?: any[][], beverageerror?: any[][], strengtherror?: any[][]
+): any[][] {
   const optional = { doseerror, beverageerror, strengtherror };
   return overRows(formula.extractionShares, { dose, beverage, strength }, ["doseshare", "beverageshare", "strengthshare"], { optional });
 }

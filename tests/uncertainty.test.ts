@@ -1,0 +1,53 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { Problem } from "../shared/problem.ts";
+import * as uncertainty from "../shared/uncertainty.ts";
+import { problemOf } from "./problem-of.ts";
+import { call, useUnits } from "./worksheet.ts";
+
+describe("planning", () => {
+  const difference = fc.double({ min: 0.05, max: 4, noNaN: true });
+
+  it("shots and detectable difference answer each other", () => {
+    fc.assert(
+      fc.property(difference, fc.constantFrom(0.5, 0.8, 0.9, 0.99), fc.constantFrom(0.001, 0.05, 0.2), (difference, power, significance) => {
+        const plan = { spread: 1, power, significance };
+        const shots = uncertainty.shotsNeeded({ difference, ...plan });
+        expect(uncertainty.differenceDetectable({ shots, ...plan })).toBeLessThanOrEqual(difference * (1 + 1e-9));
+        if (shots > 2) expect(uncertainty.differenceDetectable({ shots: shots - 1, ...plan })).toBeGreaterThan(difference * (1 - 1e-9));
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it("only the ratio of difference to spread counts", () => {
+    expect(uncertainty.shotsNeeded({ difference: 0.3, spread: 0.4 })).toBe(uncertainty.shotsNeeded({ difference: 3, spread: 4 }));
+    expect(uncertainty.shotsNeeded({ difference: 1e9, spread: 1e-9 })).toBe(2);
+  });
+
+  it("refuses what cannot be planned", () => {
+    expect(problemOf(() => uncertainty.shotsNeeded({ difference: 0.001, spread: 1 })).message).toContain("More than 100000 shots");
+    expect(problemOf(() => uncertainty.shotsNeeded({ difference: 1, spread: 1, power: 0.05 })).message).toContain("significance");
+    expect(problemOf(() => uncertainty.differenceDetectable({ shots: 1, spread: 1 })).message).toContain("no spread");
+  });
+});
+
+describe("uncertainty of an extraction", () => {
+  it("shares sum to 100 %, and errors of 0 have none to share", () => {
+    const { doseshare, beverageshare, strengthshare } = uncertainty.extractionShares({ dose: 18, beverage: 36, strength: 9.5 });
+    expect(doseshare + beverageshare + strengthshare).toBeCloseTo(100, 12);
+    expect(problemOf(() => uncertainty.extractionShares({ dose: 18, beverage: 36, strength: 9.5, doseerror: 0, beverageerror: 0, strengtherror: 0 })).message).toContain("all 0");
+  });
+
+  it("follows the percent style of the workbook", () => {
+    useUnits({ percent: "cell" });
+    expect(call("EXTRACTION.UNCERTAINTY", 18, 36, 0.095, 0.05, 0.05, 0.001)).toBeCloseTo(0.00417046, 7);
+    useUnits();
+  });
+});
+
+it("one pair of readings has a difference, and no limits", () => {
+  const { meandifference, differencesd, lowerlimit, upperlimit } = uncertainty.agreement({ first: [9.5], second: [9.7] });
+  expect(meandifference).toBeCloseTo(0.2, 12);
+  expect([differencesd, lowerlimit, upperlimit]).toEqual([expect.any(Problem), expect.any(Problem), expect.any(Problem)]);
+});
