@@ -111,7 +111,7 @@ async function writeSummary(file: CsvFile, log: LogAudit, form: CsvForm): Promis
   };
   for (const { rows, settings } of log.summary()) {
     await file.write(settings.map((it) => [
-      rows, shown(it.logsetting), String(it.shots), ...[
+      rows, shown(it.anysetting), String(it.shots), ...[
         it.meanratio, it.sdratio, it.meantime, it.sdtime, it.meanstrength, it.sdstrength, it.meanextraction, it.sdextraction,
       ].map(shown),
     ]));

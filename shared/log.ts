@@ -4,6 +4,7 @@
  */
 import { badInput, noAnswer, printed, Problem } from "./problem";
 import { ratio, solids } from "./shot";
+import { inSettingOrder, settingKey } from "./settings";
 import { mean, median, standardDeviation } from "./statistics/describe";
 import { tQuantileTwoSided } from "./statistics/distributions";
 
@@ -79,7 +80,7 @@ export function logCapability({ values, low, high }: { values: Values; low: numb
 type Measure = "ratio" | "time" | "strength" | "extraction";
 
 /** One line of a summary: the shots of a setting, and mean and standard deviation of what they have. */
-export type SettingSummary = { logsetting: string | number; shots: number } & { [Name in `${"mean" | "sd"}${Measure}`]: number | Problem };
+export type SettingSummary = { anysetting: string | number; shots: number } & { [Name in `${"mean" | "sd"}${Measure}`]: number | Problem };
 
 export interface SummaryShot {
   readonly dose: number | null;
@@ -98,13 +99,13 @@ export class LogSummary {
   }
 
   has(setting: string | number | null): boolean {
-    return this.groups.has(keyOf(setting));
+    return this.groups.has(settingKey(setting ?? ""));
   }
 
   /** A row with nothing in it is no shot. */
   add(setting: string | number | null, { dose, beverage, time, strength }: SummaryShot): void {
     if (dose === null && beverage === null && time === null && strength === null) return;
-    const key = keyOf(setting);
+    const key = settingKey(setting ?? "");
     let group = this.groups.get(key);
     if (!group) {
       group = { setting: setting ?? "", shots: 0, ratio: new Running(), time: new Running(), strength: new Running(), extraction: new Running() };
@@ -121,8 +122,8 @@ export class LogSummary {
 
   /** Numbers in order, also where they are text, then names; shots without a setting last. */
   rows(): SettingSummary[] {
-    return [...this.groups.values()].sort((a, b) => inOrder(a.setting, b.setting)).map(({ setting, shots, ratio, time, strength, extraction }) => ({
-      logsetting: setting === "" ? "no setting" : setting,
+    return [...this.groups.values()].sort((a, b) => inSettingOrder(a.setting, b.setting)).map(({ setting, shots, ratio, time, strength, extraction }) => ({
+      anysetting: setting === "" ? "no setting" : setting,
       shots,
       meanratio: ratio.mean, sdratio: ratio.sd,
       meantime: time.mean, sdtime: time.sd,
@@ -164,16 +165,6 @@ class Running {
   get sd(): number | Problem {
     return this.count > 1 ? Math.sqrt(this.squares / (this.count - 1)) : new Problem("no answer", "A standard deviation needs two shots or more.");
   }
-}
-
-function keyOf(setting: string | number | null): string {
-  return String(setting ?? "").trim().toLowerCase();
-}
-
-function inOrder(a: string | number, b: string | number): number {
-  if (a === "" || b === "") return a === b ? 0 : a === "" ? 1 : -1;
-  if (typeof a === "number" && typeof b === "number") return a - b;
-  return String(a).localeCompare(String(b), "en", { numeric: true });
 }
 
 function filled(values: Values): number[] {

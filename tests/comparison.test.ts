@@ -107,8 +107,8 @@ describe("too little to judge by is said in words", () => {
 
   it("a setting with one shot shows its mean and no spread", () => {
     const [, , alone] = comparison.compare(one);
-    expect(alone).toMatchObject({ setting: 9, shots: 1, mean: 20.3 });
-    for (const cell of [alone!.sd, alone!.low, alone!.high, alone!.group]) expect((cell as Problem).message).toContain("Setting 9 has only one shot");
+    expect(alone).toMatchObject({ setting: 9, shots: 1, meanvalue: 20.3 });
+    for (const cell of [alone!.sdvalue, alone!.low, alone!.high, alone!.group]) expect((cell as Problem).message).toContain("Setting 9 has only one shot");
     expect(comparison.compare(one)[0]!.group).toBe("a");
   });
 

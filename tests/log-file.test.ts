@@ -221,15 +221,15 @@ describe("auditing a log", () => {
     expect(audit.notes).toEqual(["One line above the heading row passed over."]);
     const [fine] = audit.summary()[0]!.settings;
     // 0.45 and 0.5 min are 27 and 30 s.
-    expect([fine!.logsetting, fine!.shots, fine!.meantime]).toEqual(["fine", 2, 28.5]);
+    expect([fine!.anysetting, fine!.shots, fine!.meantime]).toEqual(["fine", 2, 28.5]);
     expect(fine!.meanstrength).toBeCloseTo(9.375, 12);
   });
 
   it("summarises each setting over all rows and over those without a finding", () => {
     const { audit } = audited(`${heading}6,18,36,27,9.5\n6,18,36,2700,9.5\n10,18,36,25,9\n`);
     const [all, sound] = audit.summary();
-    expect(all!.settings.map((it) => [it.logsetting, it.shots])).toEqual([[6, 2], [10, 1]]);
-    expect(sound!.settings.map((it) => [it.logsetting, it.shots, it.meantime])).toEqual([[6, 1, 27], [10, 1, 25]]);
+    expect(all!.settings.map((it) => [it.anysetting, it.shots])).toEqual([[6, 2], [10, 1]]);
+    expect(sound!.settings.map((it) => [it.anysetting, it.shots, it.meantime])).toEqual([[6, 1, 27], [10, 1, 25]]);
   });
 
   it("refuses what is no log, naming what it saw", () => {

@@ -256,7 +256,7 @@ describe("summary", () => {
       time: [25, 27, 29, 25, 28, null, null],
       strength: [10, 9, 8, null, null, null, null],
     });
-    expect(table.map((it) => [it.logsetting, it.shots])).toEqual([[6, 3], [10, 1], ["coarse", 1], ["no setting", 1]]);
+    expect(table.map((it) => [it.anysetting, it.shots])).toEqual([[6, 3], [10, 1], ["coarse", 1], ["no setting", 1]]);
     const six = table[0]!;
     expect([six.meanratio, six.meantime, six.sdtime, six.meanstrength]).toEqual([2.25, 28, 1, 8.5]);
     // Extractions 18 and 20 %: mean 19, standard deviation √2; ratios 2 and 2.5.

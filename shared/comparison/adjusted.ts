@@ -6,7 +6,8 @@ import { badInput, noAnswer, printed, Problem } from "../problem";
 import { mean, sum } from "../statistics/describe";
 import { fUpper } from "../statistics/distributions";
 import { leastSquares, quadraticForm, type Fit } from "../statistics/fit";
-import { atLeastTwoGroups, countOf, type Comparison, type Group, type Setting } from "./groups";
+import { atLeastTwoGroups, countOf, type Comparison, type Group } from "./groups";
+import type { Setting } from "../settings";
 
 interface AdjustedComparison extends Comparison {
   /** One list for each covariate, as long as the settings. */

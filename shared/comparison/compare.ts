@@ -1,14 +1,15 @@
 /** The settings side by side. */
 import { Problem } from "../problem";
 import { tQuantileTwoSided } from "../statistics/distributions";
-import { groupsOf, named, varianceOf, type Comparison, type Group, type Setting } from "./groups";
+import { groupsOf, named, varianceOf, type Comparison, type Group } from "./groups";
+import type { Setting } from "../settings";
 import { pairsOf } from "./pairs";
 
 export interface ComparedSetting {
   readonly setting: Setting;
   readonly shots: number;
-  readonly mean: number;
-  readonly sd: number | Problem;
+  readonly meanvalue: number;
+  readonly sdvalue: number | Problem;
   readonly low: number | Problem;
   readonly high: number | Problem;
   readonly group: string | Problem;
@@ -22,14 +23,14 @@ export function compare({ confidence = 0.95, ...comparison }: Comparison & { rea
   const letters = lettersOf(groups, confidence);
   return groups.map((group, index) => {
     const { setting, count, mean } = group;
-    const entry = { setting, shots: count, mean, group: letters[index]! };
+    const entry = { setting, shots: count, meanvalue: mean, group: letters[index]! };
     if (count < 2) {
       const alone = new Problem("no answer", `Setting ${named(setting)} has only one shot, so there is no spread to judge by. Add a shot.`);
-      return { ...entry, sd: alone, low: alone, high: alone };
+      return { ...entry, sdvalue: alone, low: alone, high: alone };
     }
     const sd = Math.sqrt(varianceOf(group));
     const reach = (tQuantileTwoSided(1 - confidence, count - 1) * sd) / Math.sqrt(count);
-    return { ...entry, sd, low: mean - reach, high: mean + reach };
+    return { ...entry, sdvalue: sd, low: mean - reach, high: mean + reach };
   });
 }
 

@@ -1,8 +1,7 @@
 /** Results sorted into the settings they belong to. */
 import { noAnswer, printed } from "../problem";
+import { inSettingOrder, settingKey, type Setting } from "../settings";
 import { mean, sumOfSquares } from "../statistics/describe";
-
-export type Setting = number | string;
 
 export interface Group {
   readonly setting: Setting;
@@ -23,11 +22,11 @@ export interface Comparison {
 /** More different settings than this in one comparison is a column given by mistake. */
 const MOST_SETTINGS = 60;
 
-/** The groups, numbers by size, then texts by letter. Text is one setting whatever its case. */
+/** The groups in the order of their settings. */
 export function groupsOf({ settings, results }: Comparison): Group[] {
-  const places = new Map<Setting, { setting: Setting; places: number[] }>();
+  const places = new Map<string, { setting: Setting; places: number[] }>();
   settings.forEach((setting, place) => {
-    const key = typeof setting === "string" ? setting.trim().toUpperCase() : setting;
+    const key = settingKey(setting);
     const known = places.get(key);
     if (known) known.places.push(place);
     else places.set(key, { setting, places: [place] });
@@ -36,7 +35,7 @@ export function groupsOf({ settings, results }: Comparison): Group[] {
   if (places.size > MOST_SETTINGS) {
     noAnswer(`There are ${places.size} different settings, more than the ${MOST_SETTINGS} that can be compared. Is settings the right column?`);
   }
-  return [...places.values()].map((it) => groupOf(it.setting, it.places, results)).sort(bySetting);
+  return [...places.values()].map((it) => groupOf(it.setting, it.places, results)).sort((a, b) => inSettingOrder(a.setting, b.setting));
 }
 
 function groupOf(setting: Setting, places: readonly number[], results: readonly number[]): Group {
@@ -45,12 +44,6 @@ function groupOf(setting: Setting, places: readonly number[], results: readonly 
   const noise = values.length * (1e-15 * Math.max(...values.map(Math.abs))) ** 2;
   const squares = sumOfSquares(values);
   return { setting, values, places, count: values.length, mean: mean(values), squares: squares > noise ? squares : 0 };
-}
-
-function bySetting(a: Group, b: Group): number {
-  if (typeof a.setting === "number") return typeof b.setting === "number" ? a.setting - b.setting : -1;
-  if (typeof b.setting === "number") return 1;
-  return a.setting.trim().toUpperCase() < b.setting.trim().toUpperCase() ? -1 : 1;
 }
 
 /** The groups, of which a comparison needs two at least. */

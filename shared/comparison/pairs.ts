@@ -1,7 +1,8 @@
 /** Every setting against every other, with one error rate for all pairs together. */
 import { Problem } from "../problem";
 import { studentizedRange } from "../statistics/studentized-range";
-import { atLeastTwoGroups, named, pooledVariance, varianceOf, type Comparison, type Group, type Setting } from "./groups";
+import { atLeastTwoGroups, named, pooledVariance, varianceOf, type Comparison, type Group } from "./groups";
+import type { Setting } from "../settings";
 
 export interface Pair {
   readonly first: Setting;

@@ -1,7 +1,8 @@
 /** How far readings of one thing differ by themselves, and how far between operators or instruments. */
 import { noAnswer } from "../problem";
 import { sum } from "../statistics/describe";
-import { countOf, groupsOf, type Setting } from "./groups";
+import { countOf, groupsOf } from "./groups";
+import type { Setting } from "../settings";
 
 export interface Repeatability {
   readonly repeatabilitysd: number;

@@ -1,7 +1,7 @@
 /** In which order to pull the shots of a trial. */
 import { badInput, noAnswer } from "../problem";
 import { seededRandom, shuffled } from "../statistics/random";
-import type { Setting } from "./groups";
+import type { Setting } from "../settings";
 
 const MOST_RUNS = 5000;
 

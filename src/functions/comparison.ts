@@ -5,7 +5,7 @@ import { asTable, rowFromLists } from "../sheet/over-lists";
 /**
  * Settings side by side: shots, mean, spread, interval of the mean, and letters of the settings that cannot be told apart.
  * @customfunction COMPARE
- * @param settings Settings of the shots, numbers or text.
+ * @param settings Setting of each shot, a number or a name.
  * @param results Results of the shots: extraction, shot time, or any other number. Shots without a result yet are left out.
  * @param [confidence] Confidence of the interval, as a fraction. 0.95 if left out.
  * @returns A table: setting, shots, mean, SD, low, high, group. A setting with one shot shows its mean, and #N/A for its spread.
@@ -16,14 +16,14 @@ import { asTable, rowFromLists } from "../sheet/over-lists";
  * @since 0.1.0
  */
 export function COMPARE(settings: any[][], results: any[][], confidence?: any[][]): any[][] {
-  const columns = ["setting", "shots", "mean", "sd", "low", "high", "group"] as const;
-  return asTable(formula.compare, { settings, results }, {}, columns, { optional: { confidence }, as: { settings: "anysettings" } });
+  const columns = ["setting", "shots", "meanvalue", "sdvalue", "low", "high", "group"] as const;
+  return asTable(formula.compare, { settings, results }, {}, columns, { optional: { confidence }, as: { settings: "anysetting" } });
 }
 
 /**
  * Do the settings differ at all? One test over all of them.
  * @customfunction COMPARE.TEST
- * @param settings Settings of the shots, numbers or text.
+ * @param settings Setting of each shot, a number or a name.
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param [method] How the settings are tested: "unequal" lets each have its own spread, "equal" takes one spread for all, "rank" uses only the order of the results. "unequal" if left out.
  * @returns Statistic, two degrees of freedom and p, in four cells side by side; "rank" has no second degrees of freedom.
@@ -37,14 +37,14 @@ export function COMPARE(settings: any[][], results: any[][], confidence?: any[][
 export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[][]): any[][] {
   return rowFromLists(formula.compareTest, { settings, results }, {}, ["statistic", "df1", "df2", "p"], {
     optional: { method },
-    as: { settings: "anysettings", method: "testmethod" },
+    as: { settings: "anysetting", method: "testmethod" },
   });
 }
 
 /**
  * Every setting against every other: difference, interval and p, with one error rate for all pairs together.
  * @customfunction COMPARE.PAIRS
- * @param settings Settings of the shots, numbers or text.
+ * @param settings Setting of each shot, a number or a name.
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param [confidence] Confidence of the intervals, for all pairs together, as a fraction. 0.95 if left out.
  * @param [method] How the pairs are compared: "unequal" lets each setting have its own spread, "equal" takes one spread for all. "unequal" if left out.
@@ -58,14 +58,14 @@ export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[]
 export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: any[][], method?: any[][]): any[][] {
   return asTable(formula.comparePairs, { settings, results }, {}, ["first", "second", "difference", "low", "high", "p"], {
     optional: { confidence, method },
-    as: { settings: "anysettings", method: "pairsmethod" },
+    as: { settings: "anysetting", method: "pairsmethod" },
   });
 }
 
 /**
  * Settings compared as if every shot had had the same time, beverage mass or whatever else was not held.
  * @customfunction COMPARE.ADJUSTED
- * @param settings Settings of the shots, numbers or text.
+ * @param settings Setting of each shot, a number or a name.
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param covariates What else differed from shot to shot: one column or several, a row for each shot, such as shot time and beverage.
  * @param [at] Values of the covariates to compare at, one for each column. Their means if left out.
@@ -79,7 +79,7 @@ export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: 
  */
 export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates: any[][], at?: any[][]): any[][] {
   return asTable(formula.compareAdjusted, { settings, results, covariates }, {}, ["setting", "shots", "adjustedmean", "standarderror"], {
-    as: { settings: "anysettings", at: "covariates" },
+    as: { settings: "anysetting", at: "covariates" },
     leftOut: ["results"],
     block: "covariates",
     ownLists: { at },
@@ -89,7 +89,7 @@ export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates
 /**
  * Do the settings differ once shot time, beverage mass or another covariate is taken into account? One test over all of them.
  * @customfunction COMPARE.ADJUSTEDTEST
- * @param settings Settings of the shots, numbers or text.
+ * @param settings Setting of each shot, a number or a name.
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param covariates What else differed from shot to shot: one column or several, a row for each shot, such as shot time and beverage.
  * @returns F, its two degrees of freedom, p of the settings, and p of unequal slopes, in five cells side by side.
@@ -101,7 +101,7 @@ export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates
  */
 export function COMPARE_ADJUSTEDTEST(settings: any[][], results: any[][], covariates: any[][]): any[][] {
   return rowFromLists(formula.compareAdjustedTest, { settings, results, covariates }, {}, ["f", "df1", "df2", "p", "slopesp"], {
-    as: { settings: "anysettings" },
+    as: { settings: "anysetting" },
     leftOut: ["results"],
     block: "covariates",
   });
@@ -162,7 +162,7 @@ export function RANK_CORRELATION(first: any[][], second: any[][]): any[][] {
 /**
  * An order in which to pull the shots of a trial: every repeat has each setting once, shuffled anew.
  * @customfunction RUN.ORDER
- * @param settings Settings to try, numbers or text, each once.
+ * @param settings Settings to try, numbers or names, each once.
  * @param [repeats] Shots of each setting. 1 if left out.
  * @param [seed] Number that fixes the order; another gives another order. 1 if left out.
  * @returns A table: run, setting. The same settings, repeats and seed give the same order for ever.
@@ -173,7 +173,7 @@ export function RANK_CORRELATION(first: any[][], second: any[][]): any[][] {
  * @since 0.1.0
  */
 export function RUN_ORDER(settings: any[][], repeats?: any[][], seed?: any[][]): any[][] {
-  return asTable(formula.runOrder, { settings }, {}, ["run", "setting"], { optional: { repeats, seed }, as: { settings: "anysettings" } });
+  return asTable(formula.runOrder, { settings }, {}, ["run", "setting"], { optional: { repeats, seed }, as: { settings: "anysetting" } });
 }
 
 /**
@@ -190,5 +190,5 @@ export function RUN_ORDER(settings: any[][], repeats?: any[][], seed?: any[][]):
  */
 export function REPEATABILITY(values: any[][], operators: any[][]): any[][] {
   const columns = ["repeatabilitysd", "operatorsd", "reproducibilitysd", "repeatabilitylimit", "reproducibilitylimit"] as const;
-  return rowFromLists(formula.repeatability, { values, operators }, {}, columns, { leftOut: ["values"] });
+  return rowFromLists(formula.repeatability, { values, operators }, {}, columns, { leftOut: ["values"], as: { values: "readings" } });
 }

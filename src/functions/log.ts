@@ -111,6 +111,6 @@ export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): an
  */
 export function LOG_SUMMARY(settings: any[][], dose: any[][], beverage: any[][], time: any[][], strength: any[][]): any[][] {
   return tableOfRows(formula.logSummary, { settings, dose, beverage, time, strength }, [
-    "logsetting", "shots", "meanratio", "sdratio", "meantime", "sdtime", "meanstrength", "sdstrength", "meanextraction", "sdextraction",
-  ], { as: { settings: "logsetting" } });
+    "anysetting", "shots", "meanratio", "sdratio", "meantime", "sdtime", "meanstrength", "sdstrength", "meanextraction", "sdextraction",
+  ], { as: { settings: "anysetting" } });
 }
