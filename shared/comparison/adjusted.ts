@@ -1,6 +1,6 @@
 /**
  * Settings compared at the same shot time, beverage mass or whatever else was not held: analysis of covariance with common slopes.
- * Cochran 1957, Biometrics 13:261. The slopes come from within the settings, so a setting that ran long does not bend them.
+ * Cochran 1957, Biometrics 13:261 (from memory). The slopes come from within the settings, so a setting that ran long does not bend them.
  */
 import { badInput, noAnswer, printed, Problem } from "../problem";
 import { mean, sum } from "../statistics/describe";

@@ -1,6 +1,6 @@
 /**
- * Normal, t, F, chi-square, binomial and noncentral t distributions. "Lower" is P(X <= x), "upper" P(X > x) (for counts: P(X >= k)).
- * A quantile takes the probability of the tail its name says. Degrees of freedom need not be whole numbers.
+ * Normal, t, F, chi-square, binomial and noncentral t distributions, as far as a function here needs them.
+ * "Lower" is P(X <= x), "upper" P(X > x) (for counts: P(X >= k)); degrees of freedom need not be whole numbers.
  */
 import { betaWeight, gammaWeight, incompleteBeta, incompleteGamma, type Tails } from "./incomplete-functions";
 import { overSpread } from "./over-spread";
@@ -18,28 +18,13 @@ export function normalLower(z: number): number {
 export function normalQuantile(p: number): number {
   if (p === 0.5) return 0;
   const tail = p < 0.5 ? p : 1 - p;
-  const z = Math.sqrt(chiSquarePoint(2 * tail, 1 - 2 * tail, 1));
+  const z = Math.sqrt(positivePoint(2 * tail, 1 - 2 * tail, 1, (x) => incompleteGamma(0.5, x / 2), (x) => gammaWeight(0.5, x / 2)));
   return p < 0.5 ? -z : z;
 }
 
 /** P(|T| > |t|). */
 export function tTwoSided(t: number, df: number): number {
   return tTails(t, df).lower;
-}
-
-export function tUpper(t: number, df: number): number {
-  const tails = tTails(t, df);
-  return t >= 0 ? tails.lower / 2 : 0.5 + tails.upper / 2;
-}
-
-export function tLower(t: number, df: number): number {
-  return tUpper(-t, df);
-}
-
-/** t with P(T <= t) = p. */
-export function tQuantile(p: number, df: number): number {
-  if (p === 0.5) return 0;
-  return p < 0.5 ? -tQuantileTwoSided(2 * p, df) : tQuantileTwoSided(2 * (1 - p), df);
 }
 
 /** t with P(|T| > t) = p. */
@@ -56,10 +41,6 @@ function tTails(t: number, df: number): Tails {
 
 export function fUpper(f: number, df1: number, df2: number): number {
   return fTails(f, df1, df2).upper;
-}
-
-export function fLower(f: number, df1: number, df2: number): number {
-  return fTails(f, df1, df2).lower;
 }
 
 /** f with P(F > f) = p. */
@@ -80,15 +61,6 @@ export function chiSquareUpper(x: number, df: number): number {
 
 export function chiSquareLower(x: number, df: number): number {
   return incompleteGamma(df / 2, x / 2).lower;
-}
-
-/** x with P(X > x) = p. */
-export function chiSquareQuantileUpper(p: number, df: number): number {
-  return chiSquarePoint(p, 1 - p, df);
-}
-
-function chiSquarePoint(upper: number, lower: number, df: number): number {
-  return positivePoint(upper, lower, df, (x) => incompleteGamma(df / 2, x / 2), (x) => gammaWeight(df / 2, x / 2));
 }
 
 /**
@@ -117,14 +89,6 @@ function positivePoint(upper: number, lower: number, start: number, tails: (x: n
   return x;
 }
 
-/** P(X = k) of n tries with chance p each. */
-export function binomialProbability(k: number, n: number, p: number): number {
-  if (k < 0 || k > n) return 0;
-  if (k === 0) return Math.exp(n * Math.log1p(-p));
-  if (k === n) return p ** n;
-  return betaWeight(k, n - k, p, 1 - p) * (n / k / (n - k));
-}
-
 /** P(X <= k). */
 export function binomialLower(k: number, n: number, p: number): number {
   return k < 0 ? 0 : k >= n ? 1 : incompleteBeta(k + 1, n - k, p, 1 - p).upper;
@@ -133,17 +97,6 @@ export function binomialLower(k: number, n: number, p: number): number {
 /** P(X >= k). */
 export function binomialUpper(k: number, n: number, p: number): number {
   return k <= 0 ? 1 : k > n ? 0 : incompleteBeta(k, n - k + 1, p, 1 - p).lower;
-}
-
-/** The smallest k with P(X <= k) >= probability. A tie that only rounding breaks counts as reached. */
-export function binomialQuantile(probability: number, n: number, p: number): number {
-  let [low, high] = [0, n];
-  while (low < high) {
-    const middle = Math.floor((low + high) / 2);
-    if (binomialLower(middle, n, p) >= probability * (1 - 1e-15)) high = middle;
-    else low = middle + 1;
-  }
-  return low;
 }
 
 /**

@@ -71,7 +71,7 @@ export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: 
  * @param [at] Values of the covariates to compare at, one for each column. Their means if left out.
  * @returns A table: setting, shots, adjusted mean, standard error.
  * @equation results = mean of the setting + slope × covariate, with one slope for all settings, by least squares
- * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
+ * @source Analysis of covariance: Cochran (1957), Biometrics 13:261 (reference from memory).
  * @range Only inside the covariates of the shots: it does not extrapolate.
  * @caution Right where grind was changed to bring shots back to time and missed a little. Not where the setting itself works through the covariate: adjusting then takes the effect away. Check the slopes with COMPARE.ADJUSTEDTEST.
  * @example =ESPRESSO.COMPARE.ADJUSTED({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}, 28) gives Setting | Shots | Adjusted mean | Standard error | 6 | 4 | 20.353 | 0.05355 | 8 | 4 | 21.028 | 0.05355
@@ -94,7 +94,7 @@ export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates
  * @param covariates What else differed from shot to shot: one column or several, a row for each shot, such as shot time and beverage.
  * @returns F, its two degrees of freedom, p of the settings, and p of unequal slopes, in five cells side by side.
  * @equation F = extra sum of squares that the settings explain after the covariates, for each degree of freedom, over the mean square that is left with common slopes
- * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
+ * @source Analysis of covariance: Cochran (1957), Biometrics 13:261 (reference from memory).
  * @caution A small p of unequal slopes says that the settings do not answer alike to the covariate; one adjusted mean for each does not tell the story then.
  * @example =ESPRESSO.COMPARE.ADJUSTEDTEST({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}) gives 81.344 | 1 | 5 | 0.00028 | 0.8370
  * @since 0.1.0
@@ -150,7 +150,7 @@ export function BEST_SETTING(settings: any[][], results: any[][], confidence?: a
  * @param second Second list, of the same shots in the same order.
  * @returns Spearman's rho, from −1 to 1, and two-sided p, side by side.
  * @equation correlation of the ranks, equal values sharing theirs; p from all orders for up to 9 pairs, beyond that from t
- * @source Spearman's rank correlation; Kendall & Gibbons (1990), Rank Correlation Methods.
+ * @source Spearman's rank correlation; Kendall & Gibbons (1990), Rank Correlation Methods (reference from memory).
  * @caution Rising together does not show that one causes the other.
  * @example =ESPRESSO.RANK.CORRELATION({1;2;3;4;5}, {2;1;3;5;4}) gives 0.8 | 0.1333
  * @since 0.1.0

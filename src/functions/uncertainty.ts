@@ -93,7 +93,7 @@ export function DIFFERENCE_DETECTABLE(shots: any[][], spread: any[][], power?: a
  * @param second Second list: the readings of the other, of the same shots in the same order.
  * @returns Mean of second less first, SD of the differences, lower and upper limit, in four cells side by side. One pair alone gives only the mean.
  * @equation limits = mean difference ± 1.96 × SD of the differences
- * @source Bland & Altman (1986), The Lancet 327:307.
+ * @source Bland & Altman (1986), The Lancet 327:307 (reference from memory).
  * @caution The limits say how far apart two single readings can be. Whether that is too far is for you to say, before you look.
  * @example =ESPRESSO.AGREEMENT({9.1;9.6;8.8;10.2}, {9.2;9.6;9.0;10.3}) gives 0.1 | 0.08165 | -0.06003 | 0.26003
  * @since 0.1.0
