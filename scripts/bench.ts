@@ -57,6 +57,14 @@ const text = column((row) => `typed ${row}`);
 line("Refused rows (out of range) ÷ accepted rows", `${(timed(() => extraction(dose, beverage, tooStrong, null, {})) / whole).toFixed(2)} ×`, "aim: at most 5 ×");
 line("Refused rows (text) ÷ accepted rows", `${(timed(() => extraction(dose, beverage, text, null, {})) / whole).toFixed(2)} ×`, "aim: at most 5 ×");
 
+const shots = 12 * 200;
+const settings = Array.from({ length: shots }, (_, row) => [row % 12]);
+const results = Array.from({ length: shots }, (_, row) => [20 + (row % 12) / 50 + Math.sin(row * row)]);
+const pairs = timed(() => registered.get("COMPARE.PAIRS")!(settings, results, null, null, {}), 10);
+line("COMPARE.PAIRS of 12 settings with 200 shots each", `${pairs.toFixed(1)} ms`, "aim: under 50 ms");
+const distance = timed(() => registered.get("TASTE.DISTANCE")!([[18]], [[36]], [["triangle"]], {}), 10);
+line("TASTE.DISTANCE of one test", `${distance.toFixed(2)} ms`, "aim: under 5 ms");
+
 const kilobytes = (bytes: number): string => `${(bytes / 1000).toFixed(1)} kB`;
 for (const file of ["functions.js", "functions.json", "taskpane.js", "browser-sheet.js"]) {
   if (!existsSync(`dist/${file}`)) continue;
