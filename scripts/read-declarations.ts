@@ -6,7 +6,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import ts from "typescript";
-import type { CatalogueEntry } from "../src/help/catalogue.ts";
+import type { CatalogueEntry, DocumentedFunction } from "../src/help/catalogue.ts";
 
 const folder = "src/functions";
 
@@ -15,7 +15,7 @@ export function declarationFiles(): string[] {
   return readdirSync(folder).filter((name) => name !== "index.ts").map((name) => join(folder, name));
 }
 
-export interface Declaration extends CatalogueEntry {
+export interface Declaration extends DocumentedFunction {
   /** The name of the exported TypeScript function. */
   readonly exportName: string;
 }
@@ -56,5 +56,8 @@ function tagsOf(file: string, functionName: string): [string, string][] {
 
 /** The part of the declarations that travels in functions.js for SOURCE() and FUNCTIONS(). */
 export function catalogueOf(declarations: readonly Declaration[]): CatalogueEntry[] {
-  return declarations.map(({ exportName: _, ...entry }) => entry);
+  return declarations.map(({ name, topic, description, parameters, equation, source, range, caution }) => {
+    const named = parameters.map((it) => (it.optional ? { name: it.name, optional: it.optional } : { name: it.name }));
+    return { name, topic, description, parameters: named, equation, source, range, caution };
+  });
 }

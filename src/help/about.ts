@@ -29,5 +29,5 @@ export function functions({ search = "" }: { search?: string }): { function: str
 }
 
 function searchable(entry: CatalogueEntry): string {
-  return `${namespace}.${entry.name} ${entry.topic} ${entry.description} ${entry.returns}`.toLowerCase();
+  return `${namespace}.${entry.name} ${entry.topic} ${entry.description}`.toLowerCase();
 }

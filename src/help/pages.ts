@@ -1,12 +1,12 @@
 /** The help pages: one a function, and an index by topic with a search, all from the comments in src/functions. */
 import { quantities, type Quantity } from "../../shared/quantities";
 import { unitLabel, unitChoices } from "../sheet/unit-choice";
-import type { CatalogueEntry } from "./catalogue";
+import type { DocumentedFunction } from "./catalogue";
 import { signature } from "./signature";
 import { byTopic } from "./topics";
 
 /** Every help file by its path below the web folder. `errors` is what the README says of errors, as HTML. */
-export function helpFiles(entries: readonly CatalogueEntry[], version: string, errors: string): Map<string, string> {
+export function helpFiles(entries: readonly DocumentedFunction[], version: string, errors: string): Map<string, string> {
   const files = new Map<string, string>();
   files.set("functions/index.html", page("Functions", indexBody(entries, version, errors), "search.js"));
   for (const entry of entries) files.set(`functions/${entry.name}.html`, page(`ESPRESSO.${entry.name}`, functionBody(entry, entries)));
@@ -30,7 +30,7 @@ ${body}
 `;
 }
 
-function indexBody(entries: readonly CatalogueEntry[], version: string, errors: string): string {
+function indexBody(entries: readonly DocumentedFunction[], version: string, errors: string): string {
   const sections = byTopic(entries).map(({ topic, title, entries: own }) => `<section data-topic>
 <h2 id="${topic}">${escaped(title)}</h2>
 <ul class="functions">
@@ -58,7 +58,7 @@ ${errors}
 </main>`;
 }
 
-function functionBody(entry: CatalogueEntry, entries: readonly CatalogueEntry[]): string {
+function functionBody(entry: DocumentedFunction, entries: readonly DocumentedFunction[]): string {
   const related = entries.filter((other) => other.topic === entry.topic && other !== entry);
   return `<p><a href="index.html">All functions</a></p>
 <main>

@@ -14,14 +14,14 @@ const topics: Record<string, string> = {
   about: "About this sheet",
 };
 
-export interface Topic {
+export interface Topic<Entry extends CatalogueEntry> {
   readonly topic: string;
   readonly title: string;
-  readonly entries: readonly CatalogueEntry[];
+  readonly entries: readonly Entry[];
 }
 
 /** The functions by topic, in the order of the topics. */
-export function byTopic(entries: readonly CatalogueEntry[]): Topic[] {
+export function byTopic<Entry extends CatalogueEntry>(entries: readonly Entry[]): Topic<Entry>[] {
   const order = [...new Set([...Object.keys(topics), ...entries.map(({ topic }) => topic)])];
   return order
     .map((topic) => ({ topic, title: topics[topic] ?? topic, entries: entries.filter((entry) => entry.topic === topic) }))
