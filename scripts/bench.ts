@@ -32,7 +32,6 @@ function bareLoop(): unknown[][] {
 function timed(run: () => unknown, times = 25): number {
   for (let warm = 0; warm < 5; warm++) run();
   const all = Array.from({ length: times }, () => {
-    globalThis.gc?.();
     const began = performance.now();
     run();
     return performance.now() - began;

@@ -5,6 +5,7 @@
 import { Problem } from "../../shared/problem";
 import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical } from "../../shared/units";
+import { argumentView, setArgument } from "./argument-view";
 import { asProblem, cellError, isCellError, noteProblems, withoutStackTraces } from "./cell-error";
 import { readerOf, type Cells, type Reading } from "./read-cell";
 import { commonSize, readAll, sizeOf, type Readings, type Size } from "./read-range";
@@ -34,15 +35,19 @@ export function overCells<F extends Formula>(formula: F, cells: RequiredCells<F>
   return worksheetCall((choice) => {
     const fit = broadcast(cells, options, choice);
     const put = writerOf(result, choice);
-    const grid: unknown[][] = [];
-    let index = 0;
-    for (let row = 0; row < fit.size.rows; row++) {
-      const line: unknown[] = new Array(fit.size.columns);
-      for (let column = 0; column < fit.size.columns; column++) line[column] = cellOf(fit.calculate(formula, index++), put);
-      grid.push(line);
-    }
-    return grid;
+    return gridOf(fit.size, (index) => cellOf(fit.calculate(formula, index), put));
   });
+}
+
+/** A grid of this size, from what stands at each index counted row by row. */
+export function gridOf({ rows, columns }: Size, cellAt: (index: number) => unknown): unknown[][] {
+  const grid = new Array<unknown[]>(rows);
+  for (let row = 0; row < rows; row++) {
+    const line = [cellAt(row * columns)];
+    for (let column = 1; column < columns; column++) line.push(cellAt(row * columns + column));
+    grid[row] = line;
+  }
+  return grid;
 }
 
 /** A row of results for each row of arguments; `results` are the quantities it holds, in order. */
@@ -125,20 +130,26 @@ export function broadcast(required: object, anyOptions: object, choice: UnitChoi
     if (!firstBlank) return undefined;
     return blankCount === requiredCount ? "" : blanks.get(firstBlank);
   };
-  // One object serves all elements, as formulas take it apart at once; arguments that repeat are set only here.
-  const values: Record<string, unknown> = { ...lists };
-  for (const it of all) values[it.name] = pick(it, 0, 0);
-  const varying = all.filter((it) => it.rowStep > 0 || it.columnStep > 0);
+  const listNames = Object.keys(lists ?? {});
+  const view = argumentView([...all.map(({ name }) => name), ...listNames]);
+  all.forEach((it, index) => setArgument(view, index, pick(it, 0, 0)));
+  listNames.forEach((name, index) => setArgument(view, all.length + index, lists![name] as readonly unknown[]));
+  const varying = all.flatMap((it, index) => (it.rowStep > 0 || it.columnStep > 0 ? [{ it, index }] : []));
   const calculate = (formula: Formula, index: number): unknown => {
     const row = size.columns === 1 ? index : Math.floor(index / size.columns);
     const column = size.columns === 1 ? 0 : index % size.columns;
-    if (!onlyNumbers) {
+    if (onlyNumbers) {
+      for (let k = 0; k < varying.length; k++) {
+        const { it, index: at } = varying[k]!;
+        view.numbers[at] = it.numbers[row * it.rowStep + column * it.columnStep]!;
+      }
+    } else {
       const inTheWay = obstacle(row, column);
       if (inTheWay !== undefined) return inTheWay;
+      for (const { it, index: at } of varying) setArgument(view, at, pick(it, row, column));
     }
-    for (const it of varying) values[it.name] = pick(it, row, column);
     try {
-      return formula(values);
+      return formula(view.values);
     } catch (thrown) {
       return asProblem(thrown);
     }

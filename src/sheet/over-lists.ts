@@ -4,7 +4,7 @@
  */
 import { Problem } from "../../shared/problem";
 import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
-import { broadcast, cellOf, rowsOf, worksheetCall, writerOf, type AnyOptions, type Formula, type Options, type RequiredCells } from "./over-cells";
+import { broadcast, cellOf, gridOf, rowsOf, worksheetCall, writerOf, type AnyOptions, type Formula, type Options, type RequiredCells } from "./over-cells";
 import { readerOf, type Cells } from "./read-cell";
 import { counted, place, readList, sizeOf, type Size } from "./read-range";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
@@ -32,8 +32,7 @@ export function overLists<F extends Formula, L extends Lists>(
   return worksheetCall((choice) => {
     const fit = broadcast(cells, options, choice, readLists(lists, options, choice));
     const put = writerOf(result, choice);
-    return Array.from({ length: fit.size.rows }, (_, row) =>
-      Array.from({ length: fit.size.columns }, (_, column) => cellOf(fit.calculate(formula, row * fit.size.columns + column), put)));
+    return gridOf(fit.size, (index) => cellOf(fit.calculate(formula, index), put));
   });
 }
 

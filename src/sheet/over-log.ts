@@ -5,7 +5,7 @@ import { Problem } from "../../shared/problem";
 import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
 import { toCanonical } from "../../shared/units";
 import { isCellError } from "./cell-error";
-import { broadcast, cellOf, worksheetCall, writerOf, type Formula } from "./over-cells";
+import { broadcast, cellOf, gridOf, worksheetCall, writerOf, type Formula } from "./over-cells";
 import { heading, requireEqualLengths } from "./over-lists";
 import { readerOf, type Cells } from "./read-cell";
 import { readList } from "./read-range";
@@ -22,8 +22,7 @@ export function overEntries(formula: Formula, { text }: { text: Cells }, result:
     const bareunit = isNumber(it) && it.measure ? chosenUnit(choice, it.measure).size : 1;
     const fit = broadcast({ text }, { as: { text: "entry" } }, choice, { bareunit });
     const put = writerOf(result, choice);
-    return Array.from({ length: fit.size.rows }, (_, row) =>
-      Array.from({ length: fit.size.columns }, (_, column) => cellOf(fit.calculate(formula, row * fit.size.columns + column), put)));
+    return gridOf(fit.size, (index) => cellOf(fit.calculate(formula, index), put));
   });
 }
 
@@ -64,7 +63,7 @@ function typedCells(name: string, cells: Cells, choice: UnitChoice): unknown[] {
   if (!cells) throw new Problem("bad input", `${name} is missing: give a range.`);
   const it = quantity(name as QuantityName);
   const unit = isNumber(it) && it.measure ? chosenUnit(choice, it.measure) : undefined;
-  const read = readerOf(name, "entry", choice);
+  const { read } = readerOf(name, "entry", choice);
   return cells.flat().map((cell) => {
     const reading = read(cell) ?? null;
     return typeof reading === "number" && unit ? toCanonical(reading, unit) : reading;

@@ -11,7 +11,22 @@ export type Cells = unknown[][] | null | undefined;
 /** What a cell can be read as; `undefined` is a blank. */
 export type Reading = number | string | boolean | Problem | CustomFunctions.Error | undefined;
 
-export type CellReader = (cell: unknown) => Reading;
+export interface CellReader {
+  read(cell: unknown): Reading;
+  /** Which numbers are read without more ado. */
+  readonly plainly: PlainNumbers;
+}
+
+/** A cell is (cell − zero) × size in canonical units, and fine where that lies within the limits and is not the value excluded. */
+export interface PlainNumbers {
+  readonly zero: number;
+  readonly size: number;
+  readonly least: number;
+  readonly most: number;
+  readonly excluded: number | undefined;
+}
+
+const none: PlainNumbers = { zero: 0, size: 1, least: Infinity, most: -Infinity, excluded: undefined };
 
 export function isBlank(cell: unknown): boolean {
   return cell === null || cell === undefined || cell === "";
@@ -19,40 +34,39 @@ export function isBlank(cell: unknown): boolean {
 
 /** How the cells of a parameter are read, from the quantity it stands for and the units of the workbook. */
 export function readerOf(parameter: string, name: QuantityName, choice: UnitChoice): CellReader {
-  const read = plainReader(parameter, name, choice);
-  return (cell) => (typeof cell !== "object" || cell === null ? read(cell) : readObject(cell, read));
+  const it = quantity(name);
+  const limits = isNumber(it) ? limitsOf(it, choice) : none;
+  const plainly = isNumber(it) && !it.whole ? limits : none;
+  const read = isNumber(it) ? numberReader(parameter, it, choice, limits) : isChoice(it) ? choiceReader(parameter, it.options) : kinds[it.cell](parameter);
+  return { plainly, read: (cell) => (typeof cell !== "object" || cell === null ? read(cell) : readObject(cell, read)) };
 }
 
+type Read = CellReader["read"];
+
 /** An error of another cell passes; a number that carries a number format is unwrapped. */
-function readObject(cell: object, read: CellReader): Reading {
+function readObject(cell: object, read: Read): Reading {
   if (isCellError(cell)) return cell;
   return "basicValue" in cell ? read(cell.basicValue) : read("a value of a kind that a formula cannot read");
 }
 
-function plainReader(parameter: string, name: QuantityName, choice: UnitChoice): CellReader {
-  const it = quantity(name);
-  if (isNumber(it)) return numberReader(parameter, it, choice);
-  if (isChoice(it)) return choiceReader(parameter, it.options);
-  return it.cell === "text" ? textReader(parameter) : it.cell === "setting" ? settingReader(parameter) : anyReader;
+const kinds = { text: textReader, setting: settingReader, any: () => anyReader } as const satisfies Record<string, (parameter: string) => Read>;
+
+function limitsOf(it: NumberQuantity, choice: UnitChoice): PlainNumbers {
+  const { zero = 0, size }: Unit = it.measure ? chosenUnit(choice, it.measure) : { size: 1, symbol: "" };
+  return { zero, size, least: it.least ?? it.above ?? -Infinity, most: it.most ?? Infinity, excluded: it.above ?? (it.zeroIsBlank ? 0 : undefined) };
 }
 
-function numberReader(parameter: string, it: NumberQuantity, choice: UnitChoice): CellReader {
-  const { measure, zeroIsBlank } = it;
-  const unit = measure ? chosenUnit(choice, measure) : undefined;
-  const plain = unit === undefined || (unit.size === 1 && !unit.zero);
-  const least = it.least ?? it.above ?? -Infinity;
-  const most = it.most ?? Infinity;
-  const { above, whole } = it;
+function numberReader(parameter: string, it: NumberQuantity, choice: UnitChoice, { least, most, excluded }: PlainNumbers): Read {
+  const unit = it.measure ? chosenUnit(choice, it.measure) : undefined;
   const refusals = new Map<unknown, Problem>(); // the same slip often fills a column
   return (cell) => {
-    if (typeof cell === "number") {
-      if (cell === 0 && zeroIsBlank) return undefined;
-      const value = plain ? cell : toCanonical(cell, unit);
-      if (value >= least && value <= most && value !== above && (!whole || Number.isInteger(value))) return value;
-    } else if (isBlank(cell)) return undefined;
+    if (cell === 0 && it.zeroIsBlank) return undefined;
+    const value = typeof cell === "number" ? (unit ? toCanonical(cell, unit) : cell) : NaN;
+    if (value >= least && value <= most && value !== excluded && (!it.whole || Number.isInteger(value))) return value;
+    if (isBlank(cell)) return undefined;
     let refusal = refusals.get(cell);
     if (!refusal) {
-      refusal = typeof cell === "number" ? outside(parameter, cell, plain ? cell : toCanonical(cell, unit), it, unit, choice) : notANumber(parameter, cell);
+      refusal = typeof cell === "number" ? new Problem("bad input", outsideMessage(parameter, cell, value, it, unit, choice)) : notANumber(parameter, cell);
       refusals.set(cell, refusal);
     }
     return refusal;
@@ -64,10 +78,6 @@ function notANumber(parameter: string, cell: unknown): Problem {
   const text = String(cell);
   if (text.trim() === "") return new Problem("bad input", `${parameter} must be a number, but the cell holds only spaces; clear it.`);
   return new Problem("bad input", `${parameter} must be a number, but is the text “${shortened(text)}”. ESPRESSO.READ functions turn typed entries into numbers.`);
-}
-
-function outside(parameter: string, cell: number, value: number, it: NumberQuantity, unit: Unit | undefined, choice: UnitChoice): Problem {
-  return new Problem("bad input", outsideMessage(parameter, cell, value, it, unit, choice));
 }
 
 function outsideMessage(parameter: string, cell: number, value: number, it: NumberQuantity, unit: Unit | undefined, choice: UnitChoice): string {
@@ -114,7 +124,7 @@ function wrongStyle(cell: number, it: NumberQuantity, choice: UnitChoice): strin
 }
 
 /** A text out of a list, whatever its case and with or without a degree sign. */
-function choiceReader(parameter: string, options: readonly string[]): CellReader {
+function choiceReader(parameter: string, options: readonly string[]): Read {
   const plainly = (text: string): string => text.trim().replace(/^°/, "").toLowerCase();
   return (cell) => {
     if (isBlank(cell)) return undefined;
@@ -125,7 +135,7 @@ function choiceReader(parameter: string, options: readonly string[]): CellReader
   };
 }
 
-function textReader(parameter: string): CellReader {
+function textReader(parameter: string): Read {
   return (cell) => {
     if (isBlank(cell)) return undefined;
     if (typeof cell === "string") return cell.trim();
@@ -134,7 +144,7 @@ function textReader(parameter: string): CellReader {
 }
 
 /** A setting that nothing is fitted to: a number or a name. TRUE is neither, and most likely a slip. */
-function settingReader(parameter: string): CellReader {
+function settingReader(parameter: string): Read {
   return (cell) => {
     if (typeof cell === "string") return cell.trim() || undefined;
     if (typeof cell === "boolean") return new Problem("bad input", `${parameter} must be a number or a text, but is ${cell ? "TRUE" : "FALSE"}.`);

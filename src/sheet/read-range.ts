@@ -51,17 +51,24 @@ export interface Readings {
   readonly others: ReadonlyMap<number, Reading>;
 }
 
-export function readAll(cells: unknown[][], read: CellReader): Readings {
+export function readAll(cells: unknown[][], reader: CellReader): Readings {
   const numbers = new Float64Array(cells.length * (cells[0]?.length ?? 0));
   const others = new Map<number, Reading>();
+  const { zero, size, least, most, excluded } = reader.plainly;
   let index = 0;
   for (const line of cells) {
     for (let column = 0; column < line.length; column++) {
-      const reading = read(line[column]);
-      if (typeof reading === "number") numbers[index] = reading;
+      const cell = line[column];
+      // Nearly every cell is a number within its limits, and needs no more than this.
+      const plain = typeof cell === "number" ? (cell - zero) * size : NaN;
+      if (plain >= least && plain <= most && plain !== excluded) numbers[index] = plain;
       else {
-        numbers[index] = NaN;
-        others.set(index, reading);
+        const reading = reader.read(cell);
+        if (typeof reading === "number") numbers[index] = reading;
+        else {
+          numbers[index] = NaN;
+          others.set(index, reading);
+        }
       }
       index++;
     }
@@ -70,10 +77,10 @@ export function readAll(cells: unknown[][], read: CellReader): Readings {
 }
 
 /** A list whose blanks may stay; a cell that cannot be read stops the whole list, saying where. */
-export function readList(parameter: string, cells: Cells, read: CellReader): (number | string | boolean | undefined)[] {
+export function readList(parameter: string, cells: Cells, reader: CellReader): (number | string | boolean | undefined)[] {
   if (!cells) throw new Problem("bad input", `${parameter} is missing: give a range.`);
   return cells.flat().map((cell, index) => {
-    const reading = read(cell);
+    const reading = reader.read(cell);
     if (typeof reading !== "object") return reading;
     const where = place(index, sizeOf(cells));
     if (isCellError(reading)) throw new Problem("no answer", `${where} of ${parameter} holds the error ${reading.code}. Mend it, or clear it to leave it out.`);
