@@ -1,6 +1,6 @@
 /** Refusals as the errors a cell can show: #VALUE! for an input that cannot be, #N/A for no answer. Only these two carry a message. */
 import { Problem } from "../../shared/problem";
-import { noteProblem } from "./recent-problems";
+import { noteProblem, problemsKept } from "./recent-problems";
 
 /** The errors of the call under way. Cells with the same refusal share one error, as a column of the same slip is common. */
 const made = new Map<Problem, { error: CustomFunctions.Error; count: number }>();
@@ -20,7 +20,9 @@ export function cellError(problem: Problem): CustomFunctions.Error {
 /** Ends a call: what it refused goes into the list of recent problems. */
 export function noteProblems(): void {
   if (made.size === 0) return;
-  for (const [problem, { count }] of made) noteProblem(problem.message, count);
+  const skipped = made.size - problemsKept;
+  let index = 0;
+  for (const [problem, { count }] of made) if (index++ >= skipped) noteProblem(problem.message, count);
   made.clear();
 }
 

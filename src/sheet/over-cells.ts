@@ -113,8 +113,6 @@ export function broadcast(required: object, anyOptions: object, choice: UnitChoi
   const all = [...given(required, true), ...given(options.optional ?? {}, false)];
   const requiredCount = Object.keys(required).length;
   const onlyNumbers = all.every((it) => it.others.size === 0);
-  const blanks = new Map(all.map((it) => [it, new Problem("no answer", `${it.name} is blank in this row.`)]));
-
   /** Why this row is not calculated, if it is not. */
   const obstacle = (row: number, column: number): unknown => {
     let blankCount = 0;
@@ -128,7 +126,7 @@ export function broadcast(required: object, anyOptions: object, choice: UnitChoi
       }
     }
     if (!firstBlank) return undefined;
-    return blankCount === requiredCount ? "" : blanks.get(firstBlank);
+    return blankCount === requiredCount ? "" : blankProblem(firstBlank.name);
   };
   const listNames = Object.keys(lists ?? {});
   const view = argumentView([...all.map(({ name }) => name), ...listNames]);
@@ -155,6 +153,15 @@ export function broadcast(required: object, anyOptions: object, choice: UnitChoi
     }
   };
   return { size, calculate };
+}
+
+const blankProblems = new Map<string, Problem>();
+
+/** One refusal for all rows with the same gap, so that they share its error. */
+function blankProblem(name: string): Problem {
+  let problem = blankProblems.get(name);
+  if (!problem) blankProblems.set(name, (problem = new Problem("no answer", `${name} is blank in this row.`)));
+  return problem;
 }
 
 function pick(it: Argument, row: number, column: number): Reading {

@@ -32,8 +32,19 @@ export function isBlank(cell: unknown): boolean {
   return cell === null || cell === undefined || cell === "";
 }
 
+const readers = new WeakMap<UnitChoice, Map<string, CellReader>>();
+
 /** How the cells of a parameter are read, from the quantity it stands for and the units of the workbook. */
 export function readerOf(parameter: string, name: QuantityName, choice: UnitChoice): CellReader {
+  let ofChoice = readers.get(choice);
+  if (!ofChoice) readers.set(choice, (ofChoice = new Map()));
+  const key = `${parameter} ${name}`;
+  let reader = ofChoice.get(key);
+  if (!reader) ofChoice.set(key, (reader = makeReader(parameter, name, choice)));
+  return reader;
+}
+
+function makeReader(parameter: string, name: QuantityName, choice: UnitChoice): CellReader {
   const it = quantity(name);
   const limits = isNumber(it) ? limitsOf(it, choice) : none;
   const plainly = isNumber(it) && !it.whole ? limits : none;
@@ -42,6 +53,8 @@ export function readerOf(parameter: string, name: QuantityName, choice: UnitChoi
 }
 
 type Read = CellReader["read"];
+
+const refusalsKept = 1000;
 
 /** An error of another cell passes; a number that carries a number format is unwrapped. */
 function readObject(cell: object, read: Read): Reading {
@@ -67,6 +80,7 @@ function numberReader(parameter: string, it: NumberQuantity, choice: UnitChoice,
     let refusal = refusals.get(cell);
     if (!refusal) {
       refusal = typeof cell === "number" ? new Problem("bad input", outsideMessage(parameter, cell, value, it, unit, choice)) : notANumber(parameter, cell);
+      if (refusals.size >= refusalsKept) refusals.clear();
       refusals.set(cell, refusal);
     }
     return refusal;

@@ -6,7 +6,8 @@ export interface RecentProblem {
   readonly count: number;
 }
 
-const kept = 20;
+/** How many the list holds. */
+export const problemsKept = 20;
 const problems = new Map<string, RecentProblem>();
 const listeners = new Set<() => void>();
 let announced = false;
@@ -26,7 +27,7 @@ export function noteProblem(message: string, cells: number): void {
   const count = (problems.get(key)?.count ?? 0) + cells;
   problems.delete(key); // so that the latest stands last
   problems.set(key, { functionName: calling, message, count });
-  if (problems.size > kept) problems.delete(problems.keys().next().value!);
+  if (problems.size > problemsKept) problems.delete(problems.keys().next().value!);
   if (listeners.size > 0 && !announced) {
     announced = true;
     // One announcement for a whole recalculation, after it.
