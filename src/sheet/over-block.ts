@@ -1,7 +1,7 @@
 /** Worksheet functions that read one block whole: a row for each taster, a column for each sample. */
 import { Problem } from "../../shared/problem";
 import type { QuantityName } from "../../shared/quantities";
-import { broadcast, rowsOf, worksheetCall, type Formula } from "./over-cells";
+import { Broadcast, rowsOf, worksheetCall, type Formula } from "./over-cells";
 import { readerOf, type Cells } from "./read-cell";
 import { place, readList, sizeOf } from "./read-range";
 
@@ -24,6 +24,6 @@ export function rowFromBlock<F extends Formula, N extends QuantityName & keyof P
         throw new Problem("no answer", `${name} is blank in ${place(row * size.columns + blank, size)}. Fill it in, or clear the whole row to leave it out.`);
       }
     }
-    return rowsOf(broadcast({}, {}, choice, { [name]: filledRows }), formula, results, choice);
+    return rowsOf(new Broadcast({}, {}, choice, { [name]: filledRows }), formula, results, choice);
   });
 }

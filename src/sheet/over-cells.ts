@@ -5,7 +5,7 @@
 import { Problem } from "../../shared/problem";
 import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical } from "../../shared/units";
-import { argumentView, setArgument } from "./argument-view";
+import { argumentView, setArgument, type ArgumentView } from "./argument-view";
 import { asProblem, cellError, isCellError, noteProblems, withoutStackTraces } from "./cell-error";
 import { readerOf, type Cells, type Reading } from "./read-cell";
 import { commonSize, readAll, sizeOf, type Readings, type Size } from "./read-range";
@@ -33,27 +33,29 @@ export interface Options<F extends Formula> {
 /** One result for each cell; `result` is the quantity it is. */
 export function overCells<F extends Formula>(formula: F, cells: RequiredCells<F>, result: QuantityName, options: Options<F> = {}): any[][] {
   return worksheetCall((choice) => {
-    const fit = broadcast(cells, options, choice);
-    const put = writerOf(result, choice);
-    return gridOf(fit.size, (index) => cellOf(fit.calculate(formula, index), put));
+    return gridOf(new Broadcast(cells, options as AnyOptions, choice), formula, writerOf(result, choice));
   });
 }
 
-/** A grid of this size, from what stands at each index counted row by row. */
-export function gridOf({ rows, columns }: Size, cellAt: (index: number) => unknown): unknown[][] {
+/** The formula's result for every element, as cells. */
+export function gridOf(fit: Broadcast, formula: Formula, write: (value: number) => unknown): unknown[][] {
+  const { rows, columns } = fit.size;
   const grid = new Array<unknown[]>(rows);
   for (let row = 0; row < rows; row++) {
-    const line = [cellAt(row * columns)];
-    for (let column = 1; column < columns; column++) line.push(cellAt(row * columns + column));
-    grid[row] = line;
+    const first = cellOf(fit.calculate(formula, row, 0), write);
+    grid[row] = columns === 1 ? [first] : [first, ...rest(row)];
   }
   return grid;
+
+  function rest(row: number): unknown[] {
+    return Array.from({ length: columns - 1 }, (_, column) => cellOf(fit.calculate(formula, row, column + 1), write));
+  }
 }
 
 /** A row of results for each row of arguments; `results` are the quantities it holds, in order. */
 export function overRows<F extends Formula>(formula: F, cells: RequiredCells<F>, results: readonly QuantityName[], options: Options<F> = {}): any[][] {
   return worksheetCall((choice) => {
-    const fit = broadcast(cells, options, choice);
+    const fit = new Broadcast(cells, options as AnyOptions, choice);
     if (fit.size.columns > 1) {
       throw new Problem("bad input", `Each argument must be one column or one cell, but one is ${fit.size.columns} columns wide: the results need the columns beside it.`);
     }
@@ -66,7 +68,7 @@ export function rowsOf(fit: Broadcast, formula: Formula, results: readonly Quant
   const writers = results.map((name) => writerOf(name, choice));
   const grid: unknown[][] = [];
   for (let row = 0; row < fit.size.rows; row++) {
-    const outcome = fit.calculate(formula, row);
+    const outcome = fit.calculate(formula, row, 0);
     if (typeof outcome === "object" && !(outcome instanceof Problem) && !isCellError(outcome)) {
       grid.push(results.map((name, index) => cellOf((outcome as Record<string, unknown>)[name], writers[index]!)));
     } else {
@@ -75,13 +77,6 @@ export function rowsOf(fit: Broadcast, formula: Formula, results: readonly Quant
     }
   }
   return grid;
-}
-
-/** Arguments read and repeated to one size. */
-export interface Broadcast {
-  readonly size: Size;
-  /** The formula's outcome for an element counted row by row: its result, a refusal, an error that came in, or "" where the row is blank. */
-  calculate(formula: Formula, index: number): unknown;
 }
 
 /** Options without the names that a formula gives its arguments. */
@@ -98,61 +93,68 @@ interface Argument extends Readings {
   readonly columnStep: number;
 }
 
-/** `lists` are arguments that are the same for every element. */
-export function broadcast(required: object, anyOptions: object, choice: UnitChoice, lists?: Record<string, unknown>): Broadcast {
-  const options = anyOptions as AnyOptions;
-  const given = (cells: object, areRequired: boolean): Argument[] =>
-    Object.entries(cells as Record<string, Cells>).flatMap(([name, range]) => {
-      if (!range && !areRequired) return []; // left out: the formula's own default
-      const cellsOf = range ?? [[null]];
-      const own = sizeOf(cellsOf);
-      const readings = readAll(cellsOf, readerOf(name, options.as?.[name] ?? (name as QuantityName), choice));
-      return [{ ...readings, name, required: areRequired, rowStep: own.rows === 1 ? 0 : own.columns, columnStep: own.columns === 1 ? 0 : 1 }];
-    });
-  const size = commonSize([...Object.entries(required as Record<string, Cells>), ...Object.entries(options.optional ?? {})]);
-  const all = [...given(required, true), ...given(options.optional ?? {}, false)];
-  const requiredCount = Object.keys(required).length;
-  const onlyNumbers = all.every((it) => it.others.size === 0);
-  /** Why this row is not calculated, if it is not. */
-  const obstacle = (row: number, column: number): unknown => {
-    let blankCount = 0;
-    let firstBlank: Argument | undefined;
-    for (const it of all) {
-      const reading = pick(it, row, column);
-      if (typeof reading === "object") return reading;
-      if (reading === undefined && it.required) {
-        blankCount++;
-        firstBlank ??= it;
-      }
-    }
-    if (!firstBlank) return undefined;
-    return blankCount === requiredCount ? "" : blankProblem(firstBlank.name);
-  };
-  const listNames = Object.keys(lists ?? {});
-  const view = argumentView([...all.map(({ name }) => name), ...listNames]);
-  all.forEach((it, index) => setArgument(view, index, pick(it, 0, 0)));
-  listNames.forEach((name, index) => setArgument(view, all.length + index, lists![name] as readonly unknown[]));
-  const varying = all.flatMap((it, index) => (it.rowStep > 0 || it.columnStep > 0 ? [{ it, index }] : []));
-  const calculate = (formula: Formula, index: number): unknown => {
-    const row = size.columns === 1 ? index : Math.floor(index / size.columns);
-    const column = size.columns === 1 ? 0 : index % size.columns;
-    if (onlyNumbers) {
-      for (let k = 0; k < varying.length; k++) {
-        const { it, index: at } = varying[k]!;
-        view.numbers[at] = it.numbers[row * it.rowStep + column * it.columnStep]!;
+/** Arguments read once and repeated to one size. */
+export class Broadcast {
+  readonly size: Size;
+  private readonly all: readonly Argument[];
+  /** The arguments that change from element to element, with their places in the view. */
+  private readonly varying: readonly { readonly it: Argument; readonly at: number }[];
+  private readonly view: ArgumentView;
+  private readonly onlyNumbers: boolean;
+
+  /** `lists` are arguments that are the same for every element. */
+  constructor(required: object, { optional = {}, as = {} }: AnyOptions, choice: UnitChoice, lists: Readonly<Record<string, unknown>> = {}) {
+    const read = (cells: object, areRequired: boolean): Argument[] =>
+      Object.entries(cells as Record<string, Cells>).flatMap(([name, range]) => {
+        if (!range && !areRequired) return []; // left out: the formula's own default
+        const cellsOf = range ?? [[null]];
+        const own = sizeOf(cellsOf);
+        const readings = readAll(cellsOf, readerOf(name, as[name] ?? (name as QuantityName), choice));
+        return [{ ...readings, name, required: areRequired, rowStep: own.rows === 1 ? 0 : own.columns, columnStep: own.columns === 1 ? 0 : 1 }];
+      });
+    this.size = commonSize([...Object.entries(required as Record<string, Cells>), ...Object.entries(optional)]);
+    this.all = [...read(required, true), ...read(optional, false)];
+    this.varying = this.all.flatMap((it, at) => (it.rowStep > 0 || it.columnStep > 0 ? [{ it, at }] : []));
+    this.onlyNumbers = this.all.every((it) => it.others.size === 0);
+    const listNames = Object.keys(lists);
+    this.view = argumentView([...this.all.map(({ name }) => name), ...listNames]);
+    this.all.forEach((it, at) => setArgument(this.view, at, pick(it, 0, 0)));
+    listNames.forEach((name, index) => setArgument(this.view, this.all.length + index, lists[name] as readonly unknown[]));
+  }
+
+  /** The formula's outcome for an element: its result, a refusal, an error that came in, or "" where the row is blank. */
+  calculate(formula: Formula, row: number, column: number): unknown {
+    if (this.onlyNumbers) {
+      for (let k = 0; k < this.varying.length; k++) {
+        const { it, at } = this.varying[k]!;
+        this.view.numbers[at] = it.numbers[row * it.rowStep + column * it.columnStep]!;
       }
     } else {
-      const inTheWay = obstacle(row, column);
-      if (inTheWay !== undefined) return inTheWay;
-      for (const { it, index: at } of varying) setArgument(view, at, pick(it, row, column));
+      const obstacle = this.obstacle(row, column);
+      if (obstacle !== undefined) return obstacle;
+      for (const { it, at } of this.varying) setArgument(this.view, at, pick(it, row, column));
     }
     try {
-      return formula(view.values);
+      return formula(this.view.values);
     } catch (thrown) {
       return asProblem(thrown);
     }
-  };
-  return { size, calculate };
+  }
+
+  /** Why this element is not calculated, if it is not. */
+  private obstacle(row: number, column: number): unknown {
+    let filled = 0;
+    let firstBlank: Argument | undefined;
+    for (const it of this.all) {
+      const reading = pick(it, row, column);
+      if (typeof reading === "object") return reading;
+      if (!it.required) continue;
+      if (reading !== undefined) filled++;
+      else firstBlank ??= it;
+    }
+    if (!firstBlank) return undefined;
+    return filled === 0 ? "" : blankProblem(firstBlank.name);
+  }
 }
 
 const blankProblems = new Map<string, Problem>();

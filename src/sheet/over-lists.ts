@@ -4,7 +4,7 @@
  */
 import { Problem } from "../../shared/problem";
 import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
-import { broadcast, cellOf, gridOf, rowsOf, worksheetCall, writerOf, type AnyOptions, type Formula, type Options, type RequiredCells } from "./over-cells";
+import { Broadcast, cellOf, gridOf, rowsOf, worksheetCall, writerOf, type AnyOptions, type Formula, type Options, type RequiredCells } from "./over-cells";
 import { readerOf, type Cells } from "./read-cell";
 import { counted, place, readList, sizeOf, type Size } from "./read-range";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
@@ -30,9 +30,8 @@ export function overLists<F extends Formula, L extends Lists>(
   formula: F, lists: L, cells: RequiredCells<F, keyof L>, result: QuantityName, options: ListOptions<F> = {},
 ): any[][] {
   return worksheetCall((choice) => {
-    const fit = broadcast(cells, options, choice, readLists(lists, options, choice));
-    const put = writerOf(result, choice);
-    return gridOf(fit.size, (index) => cellOf(fit.calculate(formula, index), put));
+    const fit = new Broadcast(cells, options as AnyOptions, choice, readLists(lists, options, choice));
+    return gridOf(fit, formula, writerOf(result, choice));
   });
 }
 
@@ -41,7 +40,7 @@ export function rowFromLists<F extends Formula, L extends Lists>(
   formula: F, lists: L, cells: RequiredCells<F, keyof L>, results: readonly QuantityName[], options: ListOptions<F> = {},
 ): any[][] {
   return worksheetCall((choice) => {
-    const fit = broadcast(cells, options, choice, readLists(lists, options, choice));
+    const fit = new Broadcast(cells, options as AnyOptions, choice, readLists(lists, options, choice));
     if (fit.size.columns > 1) throw new Problem("bad input", "The arguments after the lists must be one column or one cell: the results need the columns beside it.");
     return rowsOf(fit, formula, results, choice);
   });
@@ -81,9 +80,9 @@ export function asColumn<F extends Formula>(formula: F, cells: RequiredCells<F>,
 
 /** What a formula gives that is asked once, not cell by cell. */
 function oneOutcome(formula: Formula, lists: Lists, cells: object, options: object, choice: UnitChoice): unknown {
-  const fit = broadcast(cells, options, choice, readLists(lists, options, choice));
+  const fit = new Broadcast(cells, options as AnyOptions, choice, readLists(lists, options, choice));
   if (fit.size.rows > 1 || fit.size.columns > 1) throw new Problem("bad input", "This function makes one table, so each argument after the lists must be one cell.");
-  return fit.calculate(formula, 0);
+  return fit.calculate(formula, 0, 0);
 }
 
 /** A result for every element of one or more lists, blanks kept as blanks, in the shape of the first. The formula sees null for a blank. */
@@ -93,8 +92,8 @@ export function alongLists<F extends Formula, L extends Lists>(
   return worksheetCall((choice) => {
     const read = Object.fromEntries(Object.entries(lists).map(([name, range]) => [name, listOf(name, range, options, choice).map((it) => it ?? null)]));
     requireEqualLengths(lists, read);
-    const fit = broadcast(cells, options, choice, read);
-    const outcome = fit.calculate(formula, 0);
+    const fit = new Broadcast(cells, options as AnyOptions, choice, read);
+    const outcome = fit.calculate(formula, 0, 0);
     if (!Array.isArray(outcome)) return [[cellOf(outcome, Number)]];
     const put = writerOf(result, choice);
     const first = Object.values(lists)[0]!;

@@ -5,7 +5,7 @@ import { Problem } from "../../shared/problem";
 import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
 import { toCanonical } from "../../shared/units";
 import { isCellError } from "./cell-error";
-import { broadcast, cellOf, gridOf, worksheetCall, writerOf, type Formula } from "./over-cells";
+import { Broadcast, cellOf, gridOf, worksheetCall, writerOf, type Formula } from "./over-cells";
 import { heading, requireEqualLengths } from "./over-lists";
 import { readerOf, type Cells } from "./read-cell";
 import { readList } from "./read-range";
@@ -20,9 +20,8 @@ export function overEntries(formula: Formula, { text }: { text: Cells }, result:
   return worksheetCall((choice) => {
     const it = quantity(result);
     const bareunit = isNumber(it) && it.measure ? chosenUnit(choice, it.measure).size : 1;
-    const fit = broadcast({ text }, { as: { text: "entry" } }, choice, { bareunit });
-    const put = writerOf(result, choice);
-    return gridOf(fit.size, (index) => cellOf(fit.calculate(formula, index), put));
+    const fit = new Broadcast({ text }, { as: { text: "entry" } }, choice, { bareunit });
+    return gridOf(fit, formula, writerOf(result, choice));
   });
 }
 
