@@ -63,5 +63,23 @@ export default async (_env, { mode = "production" }) => {
       }),
     ],
   };
-  return [functions, help, excel];
+  const browserSheet = {
+    ...shared,
+    name: "browser-sheet",
+    target: ["web", "es2022"],
+    entry: { sheet: "./src/browser-sheet/page.ts" },
+    output: { ...shared.output, chunkFilename: "sheet-[name].js" },
+    cache: { type: "filesystem", cacheDirectory: resolve(".cache/webpack"), buildDependencies: { config: [import.meta.filename ?? "webpack.config.mjs"] } },
+    // The grid library is large; this minifier takes seconds where the usual one takes a minute.
+    optimization: { minimizer: [new TerserPlugin({ minify: TerserPlugin.esbuildMinify, extractComments: false, terserOptions: { target: "es2022", legalComments: "none" } })] },
+    module: { rules: [...shared.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
+    plugins: [
+      new MiniCssExtractPlugin({ filename: "[name].css" }),
+      new webpack.DefinePlugin({ PROJECT_VERSION: JSON.stringify(version) }),
+      new CopyPlugin({ patterns: [{ from: "src/browser-sheet/sheet.html", to: "index.html" }] }),
+      // Hyphenation of languages that the sheet does not use; the grid library asks for en-gb when it starts.
+      new webpack.IgnorePlugin({ resourceRegExp: /^\.\/(?!en-)[a-z0-9-]+-[\w-]{8}\.js$/, contextRegExp: /@univerjs[\\/]engine-render/ }),
+    ],
+  };
+  return [functions, help, excel, browserSheet];
 };

@@ -1,0 +1,99 @@
+/** Our workbook, made from what the grid holds. */
+import { BooleanNumber, CellValueType, type ICellData, type IRange, type IWorkbookData, type IWorksheetData, type Nullable } from "@univerjs/core";
+import type { FormulaDataModel } from "@univerjs/engine-formula";
+import type { ITableJson } from "@univerjs/sheets-table";
+import { isErrorCode } from "../error-words";
+import { putCell, type Area, type Cell, type CellValue, type Sheet, type Workbook } from "../workbook";
+import { pixelsOfPoint, plainTable, styleFromSnapshot, widthOfPixels, type CellExtras } from "./snapshot";
+
+/** Rows by index, and cells by column. */
+export type Matrix<T> = Record<string, Record<string, T | null | undefined> | undefined>;
+
+export function workbookFrom(data: IWorkbookData, formulas: FormulaDataModel): Workbook {
+  const resource = <T>(name: string): T | undefined => {
+    const text = data.resources?.find((entry) => entry.name === name)?.data;
+    return text ? (JSON.parse(text) as T) : undefined;
+  };
+  const tables = resource<Record<string, { tables: ITableJson[] }>>("SHEET_TABLE_PLUGIN") ?? {};
+  const names = resource<Record<string, { name: string; formulaOrRefString: string }>>("SHEET_DEFINED_NAME_PLUGIN") ?? {};
+  return {
+    sheets: data.sheetOrder.map((id) => sheetFrom(data, id, tables[id]?.tables ?? [], formulas)),
+    names: Object.values(names).map(({ name, formulaOrRefString }) => ({ name, refersTo: formulaOrRefString.replace(/^=/, "") })),
+  };
+}
+
+function sheetFrom(data: IWorkbookData, id: string, tables: readonly ITableJson[], formulas: FormulaDataModel): Sheet {
+  const from = data.sheets[id] as IWorksheetData;
+  const sheet: Sheet = { name: from.name, cells: [], columns: [], rows: [], merges: [], tables: [] };
+  const spills = (formulas.getArrayFormulaRange()[data.id]?.[id] ?? {}) as Matrix<IRange>;
+  const results = (formulas.getArrayFormulaCellData()[data.id]?.[id] ?? {}) as Matrix<ICellData>;
+  for (const [row, line] of Object.entries(from.cellData as Matrix<ICellData>)) {
+    for (const [column, own] of Object.entries(line ?? {})) {
+      if (!own) continue;
+      const cell = cellFrom(own, formulas.getFormulaStringByCell(Number(row), Number(column), id, data.id));
+      const style = styleFromSnapshot(typeof own.s === "string" ? data.styles[own.s] : own.s);
+      if (style) cell.style = style;
+      const area = cell.formula === undefined ? undefined : spills[row]?.[column];
+      if (area && (area.endRow > area.startRow || area.endColumn > area.startColumn)) {
+        cell.spill = { rows: area.endRow - area.startRow + 1, columns: area.endColumn - area.startColumn + 1 };
+      }
+      if (Object.keys(cell).length > 0) putCell(sheet, Number(row), Number(column), cell);
+    }
+  }
+  addSpilledValues(sheet, results);
+  for (const [index, column] of Object.entries(from.columnData ?? {})) {
+    const width = column?.w === undefined ? undefined : widthOfPixels(column.w);
+    sheet.columns[Number(index)] = { width, hidden: column?.hd === BooleanNumber.TRUE || undefined };
+  }
+  for (const [index, row] of Object.entries(from.rowData ?? {})) {
+    const height = row?.h === undefined || row.ia === BooleanNumber.TRUE ? undefined : Math.round((row.h / pixelsOfPoint) * 100) / 100;
+    if (height !== undefined || row?.hd === BooleanNumber.TRUE) sheet.rows[Number(index)] = { height, hidden: row?.hd === BooleanNumber.TRUE || undefined };
+  }
+  sheet.merges = (from.mergeData ?? []).map(areaOf);
+  sheet.tables = tables.map(({ name, range, columns, options }) => ({
+    name,
+    area: areaOf(range),
+    columns: columns.map((column) => column.displayName),
+    ...(options.tableStyleId === plainTable && { plain: true }),
+  }));
+  if (from.freeze && (from.freeze.xSplit > 0 || from.freeze.ySplit > 0)) sheet.frozen = { rows: from.freeze.ySplit, columns: from.freeze.xSplit };
+  if (from.showGridlines === BooleanNumber.FALSE) sheet.gridlines = false;
+  if (from.hidden === BooleanNumber.TRUE) sheet.hidden = true;
+  return sheet;
+}
+
+function areaOf({ startRow, startColumn, endRow, endColumn }: Pick<IRange, "startRow" | "startColumn" | "endRow" | "endColumn">): Area {
+  return { top: startRow, left: startColumn, bottom: endRow, right: endColumn };
+}
+
+function cellFrom(own: ICellData, formula: Nullable<string>): Cell {
+  const cell: Cell = {};
+  const kept = (own.custom as CellExtras | undefined)?.keptFormula;
+  if (formula) cell.formula = formula.replace(/^=/, "");
+  else if (kept !== undefined) cell.formula = kept;
+  const value = valueFrom(own);
+  if (value !== undefined) cell.value = value;
+  return cell;
+}
+
+export function valueFrom(cell: ICellData): CellValue | undefined {
+  const { v, t } = cell;
+  if (v === null || v === undefined || v === "") return cell.p?.body?.dataStream?.replace(/\r\n$/, "") || undefined;
+  if (t === CellValueType.BOOLEAN) return v === 1 || v === true || v === "1";
+  if (isErrorCode(v)) return { error: v };
+  if (t === CellValueType.NUMBER) return Number(v);
+  return v;
+}
+
+/** The results that a formula puts into other cells stand apart from the cells in the grid. */
+function addSpilledValues(sheet: Sheet, results: Matrix<ICellData>): void {
+  for (const [row, line] of Object.entries(results)) {
+    for (const [column, result] of Object.entries(line ?? {})) {
+      const value = result ? valueFrom(result) : undefined;
+      if (value === undefined) continue;
+      const existing = sheet.cells[Number(row)]?.[Number(column)];
+      if (existing?.value !== undefined) continue;
+      putCell(sheet, Number(row), Number(column), { ...existing, value, spilled: true });
+    }
+  }
+}

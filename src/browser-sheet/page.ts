@@ -1,0 +1,293 @@
+/** The spreadsheet page: loads the functions, shows the grid, opens and saves files. */
+import { mountPane } from "../pane/pane";
+import "../pane/pane.css";
+import type { FunctionsLink } from "../sheet/functions-link";
+import { demo } from "../starters/demo";
+import { installCustomFunctions } from "./custom-functions";
+import { describedSheet } from "./described-sheet";
+import { FileProblem } from "./file-problem";
+import { copyName } from "./file-names";
+import { fullName, loadFunctionMetadata } from "./function-metadata";
+import { Grid, type SelectedCell } from "./grid/grid";
+import "./page.css";
+import { emptySheet, isErrorValue, type CellValue, type Workbook } from "./workbook";
+import { WorkbookSettings } from "./workbook-settings";
+
+const element = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
+
+class Page {
+  private fileName = "Demo log";
+  private changed = false;
+  private lost: readonly string[] = [];
+  private readonly settings: WorkbookSettings;
+
+  constructor(
+    private readonly grid: Grid,
+    private readonly functionNames: ReadonlySet<string>,
+    link: FunctionsLink,
+  ) {
+    this.settings = new WorkbookSettings(link, () => grid.recalculate(), () => this.setChanged(true));
+    grid.onSelection(() => this.tellCell());
+    grid.onChange(() => this.setChanged(true));
+    const press = (id: string, act: () => unknown) => element(id).addEventListener("click", () => void this.attempt(act));
+    press("new", () => this.start("New sheet", { sheets: [emptySheet("Sheet1")], names: [] }));
+    press("open", () => element("file").click());
+    press("save-xlsx", () => this.saveXlsx());
+    press("save-csv", () => this.saveCsv());
+    press("undo", () => grid.undo());
+    press("redo", () => grid.redo());
+    press("notice-close", () => this.notice());
+    press("toggle-pane", () => this.togglePane());
+    element<HTMLInputElement>("file").addEventListener("change", (event) => {
+      const input = event.target as HTMLInputElement;
+      const file = input.files?.[0];
+      // Cleared so that choosing the same file again is a change again.
+      input.value = "";
+      if (file) void this.attempt(() => this.openFile(file));
+    });
+    this.acceptDrops();
+    addEventListener("keydown", (event) => this.leaveRegion(event), true);
+    addEventListener("keydown", (event) => {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+      const act = event.key === "s" ? () => this.saveXlsx() : event.key === "o" ? () => element("file").click() : undefined;
+      if (!act) return;
+      event.preventDefault();
+      event.stopPropagation();
+      void this.attempt(act);
+    }, true);
+    addEventListener("beforeunload", (event) => {
+      if (this.changed) event.preventDefault();
+    });
+    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", (query) => grid.setDark(query.matches));
+    if (matchMedia("(max-width: 760px)").matches) this.togglePane();
+  }
+
+  /** Fills the pane, once the units of the first workbook are known. */
+  showPane(): void {
+    mountPane(element("pane"), this.settings.panePort);
+  }
+
+  /** Shows a workbook under a name, after asking about unsaved changes. */
+  async start(name: string, workbook: Workbook, lost: readonly string[] = []): Promise<boolean> {
+    if (!(await this.mayLeave())) return false;
+    const grid = element("grid");
+    grid.setAttribute("aria-busy", "true");
+    const note = this.settings.takeUp(workbook.units);
+    this.lost = lost;
+    this.fileName = name;
+    element("file-name").textContent = name;
+    this.notice(note);
+    await this.grid.open(workbook);
+    grid.setAttribute("aria-busy", "false");
+    this.setChanged(false);
+    return true;
+  }
+
+  private async openFile(file: File): Promise<void> {
+    if (/\.xls[xm]$/i.test(file.name)) {
+      const { readXlsx } = await import(/* webpackChunkName: "xlsx" */ "./xlsx");
+      const { workbook, lost } = await readXlsx(new Uint8Array(await file.arrayBuffer()), file.name, this.functionNames);
+      if (!(await this.start(file.name, workbook, lost)) || lost.length === 0) return;
+      const what = listed(lost);
+      this.notice(`This page does not show ${what} of ${file.name}, and a copy saved here will not have them. Your file stays as it is.`);
+    } else if (/\.(csv|tsv|txt)$/i.test(file.name)) {
+      const { readCsvSheet } = await import(/* webpackChunkName: "csv" */ "./csv-sheet");
+      const opened = await this.withProgress(`Reading ${file.name}`, (control) => readCsvSheet(file, file.name, control));
+      const started = opened && (await this.start(file.name, { sheets: [opened.sheet], names: [] }));
+      if (started && opened.notes.length > 0) this.notice(opened.notes.join("\n"));
+    } else {
+      throw new FileProblem(`${file.name} is neither an .xlsx nor a .csv file, which are what this page opens.`);
+    }
+  }
+
+  /** Shows how far something long has come and lets the person cancel it; undefined where they did. */
+  private async withProgress<T>(
+    title: string,
+    work: (control: { onProgress(share: number): void; signal: AbortSignal }) => Promise<T>,
+  ): Promise<T | undefined> {
+    const cancel = new AbortController();
+    const bar = element<HTMLProgressElement>("progress-bar");
+    const button = element("progress-cancel");
+    element("progress-text").textContent = `${title} …`;
+    bar.value = 0;
+    element("progress").hidden = false;
+    const stop = () => cancel.abort();
+    button.addEventListener("click", stop);
+    try {
+      return await work({ onProgress: (share) => (bar.value = share), signal: cancel.signal });
+    } catch (error) {
+      if (!cancel.signal.aborted) throw error;
+      this.notice(`${title} was cancelled; the sheet is as it was.`);
+      return undefined;
+    } finally {
+      button.removeEventListener("click", stop);
+      element("progress").hidden = true;
+    }
+  }
+
+  private async saveXlsx(): Promise<void> {
+    const { writeXlsx } = await import(/* webpackChunkName: "xlsx" */ "./xlsx");
+    const name = copyName(this.fileName, "xlsx");
+    const bytes = await writeXlsx({ ...this.grid.workbook(), units: this.settings.text }, this.functionNames);
+    download(name, new Blob([bytes.slice().buffer], { type: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet" }));
+    this.setChanged(false);
+    const missing = this.lost.length > 0 ? ` It does not have ${listed(this.lost)} of ${this.fileName}; that file is unchanged.` : "";
+    this.notice(`Saved a copy as “${name}” in your downloads.${missing}`);
+  }
+
+  private async saveCsv(): Promise<void> {
+    const { csvOf } = await import(/* webpackChunkName: "csv" */ "./csv-sheet");
+    const workbook = this.grid.workbook();
+    const shown = this.grid.selected()?.sheet;
+    const sheet = workbook.sheets.find(({ name }) => name === shown) ?? workbook.sheets[0]!;
+    const name = copyName(this.fileName, "csv");
+    download(name, new Blob([csvOf(sheet)], { type: "text/csv" }));
+    const others = workbook.sheets.length - 1;
+    const rest = others > 0 ? ` and without the other ${others === 1 ? "sheet" : `${others} sheets`}` : "";
+    this.notice(
+      `Saved the values of the sheet “${sheet.name}” as “${name}” in your downloads, without formulas and formats${rest}. To keep those, save a copy as .xlsx.`,
+    );
+  }
+
+  private async mayLeave(): Promise<boolean> {
+    if (!this.changed) return true;
+    element("unsaved-text").textContent = `“${this.fileName}” has changes that would be lost.`;
+    const dialog = element<HTMLDialogElement>("unsaved");
+    dialog.returnValue = "";
+    dialog.showModal();
+    await new Promise((closed) => dialog.addEventListener("close", closed, { once: true }));
+    if (dialog.returnValue === "save") await this.saveXlsx();
+    return dialog.returnValue !== "";
+  }
+
+  private setChanged(changed: boolean): void {
+    if (changed === this.changed) return;
+    this.changed = changed;
+    element("file-state").hidden = !changed;
+    document.title = `${changed ? "* " : ""}${this.fileName} – Pucksheet`;
+  }
+
+  private togglePane(): void {
+    const dock = element("dock");
+    dock.hidden = !dock.hidden;
+    element("toggle-pane").setAttribute("aria-expanded", String(!dock.hidden));
+  }
+
+  /** F6 goes from the toolbar to the sheet to the pane and round again, as Tab moves between cells while in the sheet. */
+  private leaveRegion(event: KeyboardEvent): void {
+    if (event.key !== "F6") return;
+    event.preventDefault();
+    event.stopPropagation();
+    const inside = (id: string) => element(id).contains(document.activeElement);
+    const pane = element("dock").querySelector<HTMLElement>("input, select, button, a[href]");
+    const stops: [boolean, () => void][] = [
+      [!inside("grid") && !inside("dock"), () => element("new").focus()],
+      [inside("grid"), () => this.grid.focus()],
+      [inside("dock"), () => pane?.focus()],
+    ];
+    const reachable = stops.filter((_, index) => index < 2 || (pane !== null && !element("dock").hidden));
+    const now = reachable.findIndex(([here]) => here);
+    reachable[(now + (event.shiftKey ? reachable.length - 1 : 1)) % reachable.length]![1]();
+  }
+
+  private acceptDrops(): void {
+    addEventListener("dragover", (event) => {
+      if (event.dataTransfer?.types.includes("Files")) event.preventDefault();
+    });
+    addEventListener("drop", (event) => {
+      const file = event.dataTransfer?.files[0];
+      if (!file) return;
+      event.preventDefault();
+      void this.attempt(() => this.openFile(file));
+    });
+  }
+
+  /** Runs what a person asked for; where it fails, says why. */
+  private async attempt(act: () => unknown): Promise<void> {
+    try {
+      await act();
+    } catch (error) {
+      this.notice(error instanceof FileProblem ? error.message : `That did not work: ${error instanceof Error ? error.message : String(error)}`);
+    }
+  }
+
+  private notice(text = ""): void {
+    element("notice").hidden = text === "";
+    element("notice-text").textContent = text;
+  }
+
+  private tellCell(): void {
+    const line = element("cell-line");
+    const parts = describedCell(this.grid.selected());
+    const text = parts.map(([, words]) => words).join(" ");
+    // Spoken again only when it says something new.
+    if (line.textContent === text) return;
+    line.replaceChildren(
+      ...parts.flatMap(([kind, words], index) => {
+        const span = document.createElement("span");
+        span.className = kind;
+        span.textContent = words;
+        return index === 0 ? [span] : [" ", span];
+      }),
+    );
+  }
+}
+
+/** The selected cell in words, each with what it is. */
+function describedCell(cell: SelectedCell | undefined): [kind: string, words: string][] {
+  if (!cell) return [["place", "No cell is selected."]];
+  const parts: [string, string][] = [["place", cell.address]];
+  if (cell.rows > 1 || cell.columns > 1) parts.push(["size", `(first of ${cell.rows} × ${cell.columns} cells)`]);
+  if (cell.formula) parts.push(["formula", `=${cell.formula}`]);
+  if (cell.value !== undefined) parts.push([isErrorValue(cell.value) ? "value bad" : "value", valueText(cell.value, cell.shown)]);
+  else if (!cell.formula) parts.push(["value", "empty"]);
+  if (cell.spilledFrom) parts.push(["from", `(filled by the formula in ${cell.spilledFrom})`]);
+  if (cell.message) parts.push(["message", cell.message]);
+  return parts;
+}
+
+/** A number with all its digits, unless its format makes something else of it, such as a date or a percentage. */
+function valueText(value: CellValue, shown: string | undefined): string {
+  if (isErrorValue(value)) return value.error;
+  if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
+  if (typeof value === "string") return value;
+  return shown && Number.isNaN(Number(shown)) ? shown : String(Number(value.toPrecision(12)));
+}
+
+function listed(items: readonly string[]): string {
+  return items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
+}
+
+function download(name: string, content: Blob): void {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(content);
+  link.download = name;
+  link.click();
+  // The browser has taken the content by then.
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
+function loadScript(address: string): Promise<void> {
+  return new Promise((loaded, failed) => {
+    const script = document.createElement("script");
+    script.src = address;
+    script.addEventListener("load", () => loaded());
+    script.addEventListener("error", () => failed(new Error(`${address} could not be loaded.`)));
+    document.head.append(script);
+  });
+}
+
+async function main(): Promise<void> {
+  installCustomFunctions();
+  const [functions] = await Promise.all([loadFunctionMetadata(), loadScript("functions.js")]);
+  const grid = new Grid(element("grid"), functions, matchMedia("(prefers-color-scheme: dark)").matches);
+  const link = globalThis.pucksheet;
+  if (!link) throw new Error("functions.js did not start.");
+  const page = new Page(grid, new Set(functions.map(fullName)), link);
+  await page.start("Demo log", { sheets: demo.map(describedSheet), names: [] });
+  page.showPane();
+}
+
+main().catch((error: unknown) => {
+  element("cell-line").textContent = `The page could not start: ${error instanceof Error ? error.message : String(error)}`;
+});

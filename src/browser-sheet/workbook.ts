@@ -1,0 +1,103 @@
+/**
+ * A workbook as this page holds it between the grid and a file: what is read from a file, shown, edited and written.
+ * Rows and columns count from 0. Formulas are as a person types them, without the leading "=".
+ */
+
+/** The value of an error cell, as in { error: "#N/A" }. */
+export interface CellErrorValue {
+  readonly error: string;
+}
+
+export type CellValue = number | string | boolean | CellErrorValue;
+
+export interface Cell {
+  /** A typed value, or the last result of the formula. */
+  value?: CellValue;
+  formula?: string;
+  /** How many rows and columns the result of the formula fills, where that is more than the cell itself. */
+  spill?: { rows: number; columns: number };
+  /** The value comes from a formula in another cell. */
+  spilled?: true;
+  style?: CellStyle;
+}
+
+export type BorderLine = "thin" | "medium" | "thick" | "double" | "dashed" | "dotted" | "hair";
+
+/** Colours are "#rrggbb". */
+export interface CellStyle {
+  bold?: boolean;
+  italic?: boolean;
+  underline?: boolean;
+  strike?: boolean;
+  font?: string;
+  /** Points. */
+  size?: number;
+  color?: string;
+  fill?: string;
+  /** A number format code, as in "0.00". */
+  format?: string;
+  horizontal?: "left" | "center" | "right";
+  vertical?: "top" | "middle" | "bottom";
+  wrap?: boolean;
+  borders?: { [side in "top" | "right" | "bottom" | "left"]?: { line: BorderLine; color?: string } };
+}
+
+/** Both ends belong to it. */
+export interface Area {
+  top: number;
+  left: number;
+  bottom: number;
+  right: number;
+}
+
+export interface Table {
+  name: string;
+  /** Headings and rows, without a row of totals. */
+  area: Area;
+  columns: string[];
+  /** The cells have a look of their own, so the table adds none. */
+  plain?: true;
+}
+
+export interface Sheet {
+  name: string;
+  /** cells[row][column]; rows and cells may be missing. */
+  cells: (Cell | undefined)[][];
+  /** Widths in characters, as a file counts them. */
+  columns: ({ width?: number; hidden?: boolean } | undefined)[];
+  /** Heights in points. */
+  rows: ({ height?: number; hidden?: boolean } | undefined)[];
+  merges: Area[];
+  tables: Table[];
+  frozen?: { rows: number; columns: number };
+  gridlines?: boolean;
+  hidden?: boolean;
+}
+
+export interface Workbook {
+  sheets: Sheet[];
+  /** Names for cells, with what they refer to as a formula without "=". */
+  names: { name: string; refersTo: string }[];
+  /** The text of the document property that carries the units. */
+  units?: string;
+}
+
+export function emptySheet(name: string): Sheet {
+  return { name, cells: [], columns: [], rows: [], merges: [], tables: [] };
+}
+
+export function putCell(sheet: Sheet, row: number, column: number, cell: Cell): void {
+  (sheet.cells[row] ??= [])[column] = cell;
+}
+
+export function isErrorValue(value: CellValue | undefined): value is CellErrorValue {
+  return typeof value === "object";
+}
+
+/** Every cell that holds something, with its place. */
+export function* cellsOf(sheet: Sheet): Generator<{ row: number; column: number; cell: Cell }> {
+  for (const [row, line] of sheet.cells.entries()) {
+    if (!line) continue;
+    for (const [column, cell] of line.entries()) if (cell) yield { row, column, cell };
+  }
+}

@@ -1,0 +1,95 @@
+import { describe, expect, it } from "vitest";
+import { csvCell, csvOf } from "../src/browser-sheet/csv-sheet.ts";
+import { describedSheet } from "../src/browser-sheet/described-sheet.ts";
+import { copyName } from "../src/browser-sheet/file-names.ts";
+import { argumentCountProblem } from "../src/browser-sheet/function-metadata.ts";
+import { fittedNumber } from "../src/browser-sheet/grid/fitted-number.ts";
+import { emptySheet, putCell } from "../src/browser-sheet/workbook.ts";
+import { demo } from "../src/starters/demo.ts";
+
+describe("the name of a copy", () => {
+  it.each([
+    ["log.xlsx", "log (Pucksheet copy).xlsx"],
+    ["log.csv", "log (Pucksheet copy).xlsx"],
+    ["log (Pucksheet copy).xlsx", "log (Pucksheet copy 2).xlsx"],
+    ["log (Pucksheet copy 9).xlsx", "log (Pucksheet copy 10).xlsx"],
+    ["March 2.5.xlsx", "March 2.5 (Pucksheet copy).xlsx"],
+    ["Demo log", "Demo log (Pucksheet copy).xlsx"],
+  ])("of %s", (name, copy) => {
+    expect(copyName(name, "xlsx")).toBe(copy);
+    expect(copyName(name, "xlsx")).not.toBe(name);
+  });
+});
+
+describe("a cell of a .csv file", () => {
+  it.each([
+    ["18.2", ".", 18.2],
+    ["18,2", ",", 18.2],
+    ["-0.5", ".", -0.5],
+    ["1e3", ".", 1000],
+    ["18,2", ".", "18,2"],
+    ["18.2", ",", "18.2"],
+    ["007", ".", "007"],
+    ["0:27", ".", "0:27"],
+    ["=1+1", ".", "=1+1"],
+    ["-A1", ".", "-A1"],
+    ["+SUM(A1)", ".", "+SUM(A1)"],
+    ["1234567890123456", ".", "1234567890123456"],
+    ["2026-02-30", ".", "2026-02-30"],
+  ] as const)("%s with the decimal sign %s", (text, decimal, value) => {
+    expect(csvCell(text, decimal)).toEqual({ value });
+  });
+
+  it("is a date where the year comes first, and nothing where it is blank", () => {
+    // Microsoft's documentation of the date system: 1 January 2008 is day 39448.
+    expect(csvCell("2008-01-01", ".")).toEqual({ value: 39448, style: { format: "yyyy-mm-dd" } });
+    expect(csvCell("  ", ".")).toBeUndefined();
+  });
+});
+
+it("a sheet as .csv holds what the cells show, each row as wide as the widest", () => {
+  const sheet = emptySheet("Log");
+  putCell(sheet, 0, 0, { value: 39448, style: { format: "d mmm" } });
+  putCell(sheet, 0, 1, { value: 0.0003125, style: { format: "h:mm:ss" } });
+  putCell(sheet, 2, 0, { value: 'a "b", c', formula: "A1" });
+  putCell(sheet, 2, 2, { value: true });
+  putCell(sheet, 2, 1, { value: { error: "#N/A" } });
+  putCell(sheet, 3, 0, { value: 1, style: { format: '0.0" days"' } });
+  expect(csvOf(sheet)).toBe('\ufeff2008-01-01,00:00:27,\r\n,,\r\n"a ""b"", c",#N/A,TRUE\r\n1,,\r\n');
+});
+
+it("numbers without a format take the digits that their cell has room for", () => {
+  expect(fittedNumber(1 / 3, 72, 11)).toBe("0.333333");
+  expect(fittedNumber(19.8898888889, 72, 11)).toBe("19.88989");
+  expect(fittedNumber(1.5, 72, 11)).toBe("1.5");
+  expect(fittedNumber(1 / 3, 30, 11)).toBe("0.3");
+  expect(Number(fittedNumber(1.23456e-9, 72, 11))).toBeCloseTo(1.23456e-9, 11);
+});
+
+it("a wrong number of arguments is told with the arguments there are", () => {
+  const metadata = { id: "X", name: "FLOW", parameters: [{ name: "beverage" }, { name: "time" }, { name: "firstdrip", optional: true }] };
+  expect(argumentCountProblem(metadata, 2)).toBeUndefined();
+  expect(argumentCountProblem(metadata, 3)).toBeUndefined();
+  expect(argumentCountProblem(metadata, 1)).toBe("ESPRESSO.FLOW takes 2 to 3 arguments (beverage, time, [firstdrip]), but has 1.");
+  expect(argumentCountProblem({ id: "V", name: "VERSION", parameters: [] }, 1)).toBe("ESPRESSO.VERSION takes no argument, but has 1.");
+});
+
+describe("the demo log", () => {
+  const [log] = demo.map(describedSheet);
+
+  it("holds at least 40 shots at several pressures and grinds, near 18 g in, 36 g out and 25 s", () => {
+    const column = (index: number) => log!.cells.slice(4).map((row) => row?.[index]?.value).filter((value) => typeof value === "number");
+    expect(column(0).length).toBeGreaterThanOrEqual(40);
+    expect(new Set(column(2)).size).toBeGreaterThanOrEqual(3);
+    expect(new Set(column(3)).size).toBeGreaterThanOrEqual(6);
+    const mean = (values: number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+    expect(mean(column(4))).toBeCloseTo(18, 0);
+    expect(mean(column(5))).toBeCloseTo(36, 0);
+    expect(Math.abs(mean(column(6)) - 25)).toBeLessThan(2);
+  });
+
+  it("fills its formulas down with each row's own cells", () => {
+    expect(log!.cells[4]![8]!.formula).toBe("ESPRESSO.RATIO(E5,F5)");
+    expect(log!.cells[51]![8]!.formula).toBe("ESPRESSO.RATIO(E52,F52)");
+  });
+});

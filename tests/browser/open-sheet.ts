@@ -1,0 +1,113 @@
+/** The built browser sheet in a real Chromium, worked with mouse and keyboard like a person does. */
+import { createServer } from "node:http";
+import type { AddressInfo } from "node:net";
+import { chromium, type Browser, type BrowserContextOptions, type Download, type Page } from "playwright-core";
+import { afterAll, beforeAll } from "vitest";
+import { filesOf } from "../../scripts/serve.ts";
+
+export interface SheetPage {
+  readonly page: Page;
+  /** What went wrong on the page, in the order it happened: errors, warnings of the content policy, requests to elsewhere. */
+  readonly faults: string[];
+  /** Waits until a workbook of this name is open and calculated. */
+  opened(name: string): Promise<void>;
+  /** Selects a cell by its address. */
+  goTo(address: string): Promise<void>;
+  /** Types into the selected cell and presses Enter. */
+  enter(text: string): Promise<void>;
+  /** Selects a cell and waits until the line that tells it matches, as in "C1 =A1+B1 54". */
+  tells(address: string, pattern: RegExp): Promise<string>;
+  /** Opens a file through the page's own chooser. */
+  openFile(name: string, content: Uint8Array | string): Promise<void>;
+  /** Presses a button that saves, and answers the file. */
+  saved(button: string): Promise<{ name: string; bytes: Buffer }>;
+  notice(): Promise<string>;
+}
+
+let browser: Browser;
+const server = createServer(filesOf("dist"));
+
+/** Starts what the tests of a file share. */
+export function useBrowser(): void {
+  beforeAll(async () => {
+    await new Promise<void>((listening) => server.listen(0, "localhost", listening));
+    browser = await chromium.launch({
+      executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+      args: ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+    });
+  });
+  afterAll(async () => {
+    await browser.close();
+    server.close();
+  });
+}
+
+export async function openSheet(options: BrowserContextOptions = {}): Promise<SheetPage> {
+  const base = `http://localhost:${(server.address() as AddressInfo).port}`;
+  const context = await browser.newContext({ viewport: { width: 1440, height: 860 }, ...options });
+  const page = await context.newPage();
+  const faults: string[] = [];
+  page.on("pageerror", (error) => faults.push(error.message));
+  page.on("console", (message) => ["error", "warning"].includes(message.type()) && faults.push(message.text()));
+  page.on("request", (request) => new URL(request.url()).origin !== base && !/^(blob|data):/.test(request.url()) && faults.push(`request to ${request.url()}`));
+  await page.goto(`${base}/`);
+
+  const line = page.locator("#cell-line");
+  const text = async () => (await line.textContent())!;
+  const waitForCell = async (pattern: RegExp, timeout = 15_000) => {
+    const found = ([source, flags]: readonly [string, string]) => new RegExp(source, flags).test(document.getElementById("cell-line")!.textContent!);
+    await page.waitForFunction(found, [pattern.source, pattern.flags] as const, { timeout }).catch(async () => {
+      throw new Error(`The line of the selected cell is “${await text()}”, not ${pattern}.`);
+    });
+    return text();
+  };
+  await waitForCell(/^[A-Z]+\d/);
+  const opened = async (name: string) => {
+    await page.waitForFunction((wanted) => document.getElementById("file-name")!.textContent === wanted && document.getElementById("grid")!.getAttribute("aria-busy") === "false", name);
+  };
+  await opened("Demo log");
+
+  const goTo = async (address: string) => {
+    const box = page.getByLabel("Address of the cell");
+    // The box takes the address of every newly selected cell, so one that is just being selected can overwrite what is typed.
+    for (let attempt = 1; ; attempt++) {
+      await box.fill(address);
+      await box.press("Enter");
+      try {
+        return void (await waitForCell(new RegExp(`^${address} `), attempt < 4 ? 1500 : undefined));
+      } catch (error) {
+        if (attempt === 4) throw error;
+      }
+    }
+  };
+  return {
+    page,
+    faults,
+    opened,
+    goTo,
+    enter: async (typed) => {
+      await page.keyboard.type(typed, { delay: 5 });
+      await page.keyboard.press("Enter");
+    },
+    tells: async (address, pattern) => {
+      await goTo(address);
+      return waitForCell(pattern);
+    },
+    openFile: async (name, content) => {
+      const chosen = page.waitForEvent("filechooser");
+      await page.getByRole("button", { name: "Open…" }).click();
+      await (await chosen).setFiles({ name, mimeType: "application/octet-stream", buffer: Buffer.from(content) });
+    },
+    saved: async (button) => {
+      const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: button }).click()]);
+      return { name: download.suggestedFilename(), bytes: await bytesOf(download) };
+    },
+    notice: async () => (await page.locator("#notice-text").textContent())!,
+  };
+}
+
+async function bytesOf(download: Download): Promise<Buffer> {
+  const pieces: Buffer[] = [];
+  for await (const piece of await download.createReadStream()) pieces.push(piece as Buffer);
+  return Buffer.concat(pieces);
+}

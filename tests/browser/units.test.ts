@@ -1,0 +1,44 @@
+import { unzip } from "@cj-tech-master/excelts/archive";
+import { describe, expect, it } from "vitest";
+import { openSheet, useBrowser } from "./open-sheet.ts";
+
+useBrowser();
+
+describe("the units of a workbook", () => {
+  it("change every formula at once, travel in the file, and come back with it", async () => {
+    const sheet = await openSheet();
+    const { page, tells } = sheet;
+    const pane = page.getByRole("complementary", { name: "Pane of the workbook" });
+    const masses = pane.getByRole("group", { name: "Masses" });
+    await tells("J5", / 19\.\d+$/);
+    const before = await tells("J5", / 19/);
+    await pane.getByRole("group", { name: "Percentages" }).getByLabel(/percent cells/).check();
+    await pane.getByRole("status").filter({ hasText: /recalculated/i }).waitFor();
+    // Now 9.67 in a cell would be 967 %.
+    await tells("J5", /#VALUE! .*9\.67/);
+    await pane.getByRole("button", { name: "Undo" }).click();
+    await tells("J5", new RegExp(`^${before.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")}$`));
+    await masses.getByLabel("oz").check();
+    await pane.getByRole("status").filter({ hasText: /oz/ }).waitFor();
+    // 36 oz is 1020.6 g, over 25 s.
+    await sheet.goTo("N20");
+    await sheet.enter("=ESPRESSO.FLOW(36,25)");
+    await tells("N20", / 40\.82/);
+
+    const { name, bytes } = await sheet.saved("Save copy (.xlsx)");
+    const zip = unzip(bytes);
+    const text = async (part: string) => new TextDecoder().decode((await zip.bytes(part))!);
+    expect(await text("docProps/custom.xml")).toContain('name="Pucksheet units"><vt:lpwstr>1 mass=oz</vt:lpwstr>');
+    expect(await text("[Content_Types].xml")).toContain('PartName="/docProps/custom.xml"');
+    expect(await text("_rels/.rels")).toContain('Target="docProps/custom.xml"');
+
+    await page.getByRole("button", { name: "New" }).click();
+    await sheet.opened("New sheet");
+    expect(await masses.getByLabel("oz").isChecked()).toBe(false);
+    await sheet.openFile(name, bytes);
+    await sheet.opened(name);
+    expect(await masses.getByLabel("oz").isChecked()).toBe(true);
+    await tells("N20", / 40\.82/);
+    expect(sheet.faults).toEqual([]);
+  });
+});
