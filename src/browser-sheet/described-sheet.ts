@@ -32,7 +32,7 @@ export function describedSheet(description: SheetDescription): Sheet {
     const style: CellStyle = format ? { ...looks[role], format } : looks[role];
     putCell(sheet, row, column, { value, formula, style });
     if (role === "title" && row === 0) sheet.rows[row] = { height: titleHeight };
-    if (role === "heading" && String(value).length > (description.widths[column] ?? 0) - 1) sheet.rows[row] = { height: headingHeight };
+    if (role === "heading" && String(value ?? "").length > (description.widths[column] ?? 0) - 1) sheet.rows[row] = { height: headingHeight };
   }
   return sheet;
 }

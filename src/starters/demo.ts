@@ -2,6 +2,7 @@
  * The workbook that the browser sheet opens with: an invented shot log of an invented bar, so that every formula has something to work on.
  * All figures are made up to be plausible; none was measured.
  */
+import { demoTrial } from "./demo-trial";
 import type { SheetDescription } from "./sheet-description";
 
 /** Pressure (bar), grind setting (smaller is finer), dose (g), beverage (g), time (s), strength (%). */
@@ -140,37 +141,13 @@ function summaryRows(): SheetDescription["cells"] {
   return Object.fromEntries(rows);
 }
 
-const pressureTrial: SheetDescription = {
-  name: "Pressure trial",
-  purpose: "Which pressure is better, and whether the difference is larger than the scale and the refractometer can be trusted for.",
-  widths: [12, 10, 12, 10, 10, 10, 10],
-  cells: {
-    A1: { role: "title", value: "Pressure trial" },
-    A2: { role: "note", value: "The shots of the log, compared by pressure." },
-    A4: { role: "heading", value: "Pressure, bar" },
-    B4: { role: "heading", value: "Shots" },
-    C4: { role: "heading", value: "Extraction, %" },
-    D4: { role: "heading", value: "SD" },
-    E4: { role: "heading", value: "Time, s" },
-    ...trialRows(),
-  },
-  tables: [],
-};
+const inShotLog = (column: string) => `'${shotLog.name}'!${all(column)}`;
 
-function trialRows(): SheetDescription["cells"] {
-  const column = (name: string) => `'Shot log'!${all(name)}`;
-  const rows: [string, SheetDescription["cells"][string]][] = [];
-  pressures.forEach((pressure, index) => {
-    const row = 5 + index;
-    rows.push(
-      [`A${row}`, { role: "input", value: pressure, format: "0.0" }],
-      [`B${row}`, { role: "result", formula: `COUNTIF(${column("C")},A${row})`, format: "0" }],
-      [`C${row}`, { role: "result", formula: `AVERAGEIF(${column("C")},A${row},${column("J")})`, format: "0.00" }],
-      [`D${row}`, { role: "result", formula: `STDEV.S(FILTER(${column("J")},${column("C")}=A${row}))`, format: "0.00" }],
-      [`E${row}`, { role: "result", formula: `AVERAGEIF(${column("C")},A${row},${column("G")})`, format: "0.0" }],
-    );
-  });
-  return Object.fromEntries(rows);
-}
+const pressureTrial = demoTrial("Pressure trial", {
+  pressures: `'${shotLog.name}'!$N$5:$N$${4 + pressures.length}`,
+  settings: inShotLog("C"),
+  results: inShotLog("J"),
+  covariates: `'${shotLog.name}'!$F$${firstRow}:$G$${lastRow}`,
+});
 
 export const demo: readonly SheetDescription[] = [shotLog, pressureTrial];
