@@ -24,7 +24,7 @@ describe("the browser sheet by keyboard", () => {
     await page.getByText("Ratio of a shot: beverage mass for each gram of dose.").waitFor();
     await page.keyboard.press("Tab");
     // The argument help names the arguments that functions.json declares.
-    await page.getByText("beverage", { exact: false }).first().waitFor();
+    await page.getByText(/^ESPRESSO\.RATIO\(\s*dose\s*,\s*beverage\s*\)$/).waitFor();
     await enter("A1,B1)");
     await tells("C1", /^C1 =ESPRESSO\.RATIO\(A1,B1\) 2$/);
     await goTo("A1");
@@ -35,6 +35,14 @@ describe("the browser sheet by keyboard", () => {
     await page.getByRole("button", { name: "Redo" }).click();
     await tells("C1", / 1\.8$/);
     expect(sheet.faults).toEqual([]);
+  });
+
+  it("takes what was typed, not what the list of functions still offers for its first letters", async () => {
+    const { page, tells, enter } = await emptySheet();
+    await page.keyboard.type("=E");
+    await page.getByText("EFFECT").first().waitFor();
+    await enter("SPRESSO.RATIO(18,36)");
+    await tells("A1", /^A1 =ESPRESSO\.RATIO\(18,36\) 2$/);
   });
 
   it("spills a result, says where a spilled cell comes from, and says what blocks a spill", async () => {

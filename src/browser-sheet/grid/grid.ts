@@ -30,6 +30,7 @@ import { wordsForError } from "../error-words";
 import type { FunctionMetadata } from "../function-metadata";
 import { isErrorValue, type CellValue, type Workbook } from "../workbook";
 import { nameParts } from "./accessible";
+import { closeOutdatedLists } from "./completion";
 import { descriptionOf, executorOf } from "./executors";
 import { fittedNumber } from "./fitted-number";
 import { valueFrom, workbookFrom, type Matrix } from "./read-back";
@@ -161,6 +162,7 @@ export class Grid {
 
   private start(): void {
     nameParts(this.element, () => this.focus());
+    closeOutdatedLists(this.api, this.univer.__getInjector());
     this.fitNumbersToWidths();
     this.putWordsOnAlerts();
     this.watch();
