@@ -34,7 +34,7 @@ import { closeOutdatedLists } from "./completion";
 import { descriptionOf, executorOf } from "./executors";
 import { fittedNumber } from "./fitted-number";
 import { valueFrom, workbookFrom, type Matrix } from "./read-back";
-import { closeBracketsBeforeEachFormula, repairedFunctions } from "./repairs";
+import { closeBracketsBeforeEachFormula, keepPlacesOfRows, repairedFunctions } from "./repairs";
 import { bandedTable, snapshotOf, tableThemes, type CellExtras } from "./snapshot";
 import { withRowReferences } from "./typed-formula";
 
@@ -71,6 +71,7 @@ export class Grid {
     const executors = [...functions.map(executorOf), ...repairedFunctions()];
     this.functionNames = new Set(executors.map(([, name]) => name));
     closeBracketsBeforeEachFormula();
+    keepPlacesOfRows();
     this.univer = new Univer({ locale: LocaleType.EN_US, locales: { [LocaleType.EN_US]: mergeLocales(enUS) }, logLevel: LogLevel.ERROR, darkMode: dark });
     const preset = UniverSheetsCorePreset({
       container: element,
