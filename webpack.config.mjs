@@ -4,6 +4,7 @@ import { resolve } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import CustomFunctionsMetadataPlugin from "custom-functions-metadata-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
+import { LicenseWebpackPlugin } from "license-webpack-plugin";
 import TerserPlugin from "terser-webpack-plugin";
 import webpack from "webpack";
 import { FunctionsMetadata } from "./scripts/functions-metadata.ts";
@@ -77,6 +78,8 @@ export default async (_env, { mode = "production" }) => {
       new MiniCssExtractPlugin({ filename: "[name].css" }),
       new webpack.DefinePlugin({ PROJECT_VERSION: JSON.stringify(version) }),
       new CopyPlugin({ patterns: [{ from: "src/browser-sheet/sheet.html", to: "index.html" }] }),
+      // The minifier drops the libraries' notices, so they go along as a file of their own.
+      new LicenseWebpackPlugin({ outputFilename: "licences.txt", perChunkOutput: false, stats: { warnings: false, errors: true } }),
       // Hyphenation of languages that the sheet does not use; the grid library asks for en-gb when it starts.
       new webpack.IgnorePlugin({ resourceRegExp: /^\.\/(?!en-)[a-z0-9-]+-[\w-]{8}\.js$/, contextRegExp: /@univerjs[\\/]engine-render/ }),
     ],

@@ -1,9 +1,10 @@
 /** The built browser sheet in a real Chromium, worked with mouse and keyboard like a person does. */
 import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
-import { chromium, type Browser, type BrowserContextOptions, type Download, type Page } from "playwright-core";
+import type { Browser, BrowserContextOptions, Download, Page } from "playwright-core";
 import { afterAll, beforeAll } from "vitest";
 import { filesOf } from "../../scripts/serve.ts";
+import { launchChromium } from "../chromium.ts";
 
 export interface SheetPage {
   readonly page: Page;
@@ -31,10 +32,7 @@ const server = createServer(filesOf("dist"));
 export function useBrowser(): void {
   beforeAll(async () => {
     await new Promise<void>((listening) => server.listen(0, "localhost", listening));
-    browser = await chromium.launch({
-      executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
-      args: ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
-    });
+    browser = await launchChromium();
   });
   afterAll(async () => {
     await browser.close();
