@@ -4,6 +4,7 @@
  */
 import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
+import { pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
 import { installCustomFunctions, registered } from "../src/browser-sheet/custom-functions.ts";
 import { defaultUnits } from "../src/sheet/unit-choice.ts";
@@ -12,7 +13,7 @@ import { benchBrowserSheet } from "./bench-browser-sheet.ts";
 const built = spawnSync("npm", ["run", "--silent", "build"], { encoding: "utf8" });
 if (built.status !== 0) throw new Error(built.stdout + built.stderr);
 installCustomFunctions();
-(0, eval)(readFileSync("dist/functions.js", "utf8"));
+await import(pathToFileURL("dist/functions.js").href);
 globalThis.pucksheet!.useUnits(defaultUnits);
 
 const rows = 100_000;

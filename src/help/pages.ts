@@ -60,7 +60,7 @@ ${errors}
 
 function functionBody(entry: DocumentedFunction, entries: readonly DocumentedFunction[]): string {
   const related = entries.filter((other) => other.topic === entry.topic && other !== entry);
-  return `<p><a href="index.html">All functions</a></p>
+  return `<nav><a href="index.html">All functions</a></nav>
 <main>
 <h1>${escaped(`ESPRESSO.${entry.name}`).replaceAll(".", ".<wbr>")}</h1>
 <p class="lead">${escaped(entry.description)}</p>

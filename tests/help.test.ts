@@ -1,0 +1,62 @@
+import { createServer, type Server } from "node:http";
+import type { AddressInfo } from "node:net";
+import axe from "axe-core";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { readDeclarations } from "../scripts/read-declarations.ts";
+import { filesOf } from "../scripts/serve.ts";
+import { launchChromium } from "./chromium.ts";
+
+/** The built help pages, in a real browser. */
+let browser: Browser;
+let server: Server;
+let base: string;
+
+beforeAll(async () => {
+  server = createServer(filesOf("dist"));
+  await new Promise<void>((listening) => server.listen(0, "localhost", listening));
+  base = `http://localhost:${(server.address() as AddressInfo).port}/functions`;
+  browser = await launchChromium();
+});
+
+afterAll(async () => {
+  await browser.close();
+  server.close();
+});
+
+it("the index lists every function and its search narrows the list", async () => {
+  const page = await browser.newPage();
+  await page.goto(`${base}/index.html`);
+  const names = (await readDeclarations()).map(({ name }) => name);
+  expect((await page.locator("[data-search] a").evaluateAll((links) => links.map((link) => link.getAttribute("href")))).sort()).toEqual(names.map((name) => `${name}.html`).sort());
+  await page.getByLabel("Search the functions").fill("grind time");
+  await page.getByRole("status").filter({ hasText: /^\d+ functions?$/ }).waitFor();
+  expect(await page.locator("[data-search]:visible").first().textContent()).toContain("GRIND.FORTIME");
+  expect(await page.locator("[data-topic]:visible").count()).toBeLessThan(4);
+});
+
+it("every function has a page with its arguments, result, example, equation and source", async () => {
+  const page = await browser.newPage();
+  for (const { name, description, parameters, source } of await readDeclarations()) {
+    await page.goto(`${base}/${name}.html`);
+    const text = (await page.locator("main").innerText()).replace(/\s+/g, " ");
+    expect(text).toContain(description);
+    expect(text).toContain(source.replace(/\s+/g, " "));
+    for (const part of ["Result", "Example", "Equation", "Source"]) expect(text).toContain(part);
+    for (const parameter of parameters) expect(text).toContain(parameter.name);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
+  }
+});
+
+it.each(["index.html", "GRIND.FORTIME.html", "BOILER.TEMPERATURE.html"])("%s has no accessibility fault, in light and dark, at 320 px", async (file) => {
+  for (const colorScheme of ["light", "dark"] as const) {
+    const context = await browser.newContext({ colorScheme, viewport: { width: 320, height: 800 }, bypassCSP: true });
+    const page = await context.newPage();
+    await page.goto(`${base}/${file}`);
+    await page.addScriptTag({ content: axe.source });
+    const { violations } = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run());
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]!.html}`)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
+    await context.close();
+  }
+});
