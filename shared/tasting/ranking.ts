@@ -15,7 +15,7 @@ export const exactPageTasters = 20;
 export const exactPageSamples = 10;
 
 /** Friedman's test with its correction for ties, and the least significant difference between two rank sums. */
-export function tasteRanks({ ranks }: { ranks: Ranks }): { friedman: number; df: number; chance: number; leastdifference: number } {
+export function tasteRanks({ ranks }: { ranks: Ranks }): { friedman: number; df: number; p: number; leastdifference: number } {
   const { tasters, samples } = requireRanks(ranks);
   const sums = rankSums(ranks);
   const squares = sums.reduce((sum, it) => sum + it * it, 0);
@@ -26,17 +26,17 @@ export function tasteRanks({ ranks }: { ranks: Ranks }): { friedman: number; df:
   return {
     friedman,
     df,
-    chance: exact ? exactFriedman(ranks, squares) : chiSquareUpper(friedman, df),
+    p: exact ? exactFriedman(ranks, squares) : chiSquareUpper(friedman, df),
     leastdifference: normalQuantile(0.975) * Math.sqrt((tasters * samples * (samples + 1)) / 6),
   };
 }
 
 /** Page's test of a trend: the samples stand in the order expected, the one expected first in the first column. */
-export function tasteTrend({ ranks }: { ranks: Ranks }): { page: number; chance: number } {
+export function tasteTrend({ ranks }: { ranks: Ranks }): { page: number; p: number } {
   const { tasters, samples } = requireRanks(ranks);
   const page = rankSums(ranks).reduce((sum, it, index) => sum + (index + 1) * it, 0);
   const exact = tasters <= exactPageTasters && samples <= exactPageSamples;
-  return { page, chance: exact ? exactPage(ranks, page) : normalUpper((page - (tasters * samples * (samples + 1) ** 2) / 4) / pageSpread(ranks)) };
+  return { page, p: exact ? exactPage(ranks, page) : normalUpper((page - (tasters * samples * (samples + 1) ** 2) / 4) / pageSpread(ranks)) };
 }
 
 /** Refuses what is no ranking, saying what the row should be. */

@@ -19,7 +19,7 @@ import { asColumn, asTable } from "../sheet/over-lists";
  * @since 0.1.0
  */
 export function TASTE_TRIANGLE(correct: any[][], tasters: any[][]): any[][] {
-  return overCells(discrimination.tasteTriangle, { correct, tasters }, "chance");
+  return overCells(discrimination.tasteTriangle, { correct, tasters }, "p");
 }
 
 /**
@@ -35,7 +35,7 @@ export function TASTE_TRIANGLE(correct: any[][], tasters: any[][]): any[][] {
  * @since 0.1.0
  */
 export function TASTE_DUOTRIO(correct: any[][], tasters: any[][]): any[][] {
-  return overCells(discrimination.tasteDuoTrio, { correct, tasters }, "chance");
+  return overCells(discrimination.tasteDuoTrio, { correct, tasters }, "p");
 }
 
 /**
@@ -52,7 +52,7 @@ export function TASTE_DUOTRIO(correct: any[][], tasters: any[][]): any[][] {
  * @since 0.1.0
  */
 export function TASTE_PAIRED(chosen: any[][], tasters: any[][], sides?: any[][]): any[][] {
-  return overCells(discrimination.tastePaired, { chosen, tasters }, "chance", { optional: { sides } });
+  return overCells(discrimination.tastePaired, { chosen, tasters }, "p", { optional: { sides } });
 }
 
 /**
@@ -122,7 +122,7 @@ export function TASTE_DISTANCE(correct: any[][], tasters: any[][], test: any[][]
  * @since 0.1.0
  */
 export function TASTE_RANKS(ranks: any[][]): any[][] {
-  return rowFromBlock(ranking.tasteRanks, { ranks }, ["friedman", "df", "chance", "leastdifference"]);
+  return rowFromBlock(ranking.tasteRanks, { ranks }, ["friedman", "df", "p", "leastdifference"]);
 }
 
 /**
@@ -137,7 +137,7 @@ export function TASTE_RANKS(ranks: any[][]): any[][] {
  * @since 0.1.0
  */
 export function TASTE_TREND(ranks: any[][]): any[][] {
-  return rowFromBlock(ranking.tasteTrend, { ranks }, ["page", "chance"]);
+  return rowFromBlock(ranking.tasteTrend, { ranks }, ["page", "p"]);
 }
 
 /**
