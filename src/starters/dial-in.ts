@@ -1,0 +1,95 @@
+/** Dial-in: settings and times tried, and the setting that gives the time wanted. */
+import type { UnitChoice } from "../sheet/unit-choice";
+import { SheetBuilder, type Figures } from "./sheet-builder";
+import type { SheetDescription } from "./sheet-description";
+import { typeHere, worksOut } from "./words";
+
+/** Places at which the curve is worked out. */
+const steps = 60;
+/** Each place stands twice, for the two edges of the band. */
+const rows = 2 * steps;
+const first = 6;
+
+export function dialIn(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
+  const s = new SheetBuilder(units, prefix, figures);
+  const time = s.format("time");
+  const settings = `${prefix}[Setting]`;
+  const times = `${prefix}[Time]`;
+  const both = `${settings},${times}`;
+  const target = `${prefix}_time`;
+  const confidence = `${prefix}_confidence`;
+
+  s.put("A1", "title", "Dial-in");
+  s.put("A2", "note", "Pull a shot at each of a few settings with everything else the same, and type setting and time. Three shots or more give an interval.");
+  s.put("A3", "group", typeHere);
+  s.unitRow("A4", [{ words: "grinder" }, "time"]);
+  s.table("", "A5", 20, [["Setting", "settings", { format: "0.00" }], ["Time", "time"], ["Note", "text"]]);
+
+  s.put("E3", "group", `${typeHere}: what you want`);
+  s.row("E5", "heading", ["", "Wanted", "Unit"]);
+  s.put("E6", "label", "Shot time");
+  s.input("F6", "time", "time", 27);
+  s.put("E7", "label", "Sure to be right");
+  s.input("F7", "confidence", "confidence", 0.95, { format: "0%", unitBeside: false });
+
+  s.put("E9", "group", worksOut);
+  s.row("E10", "heading", ["", "Expected", "From", "To", "Unit"]);
+  s.put("E11", "label", "Grind setting");
+  s.spill("F11", `IF(COUNT(${times})<2,"",ESPRESSO.GRIND.FORTIME(${both},${target},${confidence}))`, 1, ["0.00", "0.00", "0.00"]);
+  s.unit("I11", { words: "grinder" });
+  s.put("E12", "label", "Time of the next shot");
+  s.spill("F12", `IF(ISNUMBER(F11),ESPRESSO.TIME.FORGRIND(${both},F11,${confidence}),"")`, 1, [time, time, time]);
+  s.unit("I12", "time");
+  s.sentence(
+    "E14",
+    "verdict",
+    `IF(COUNT(${times})<2,"Type at least two settings and their shot times.",IF(ISNUMBER(F11),"Set the grinder to "&FIXED(F11,2,TRUE)&"."` +
+      `&IF(ISNUMBER(G12)," One shot there would take between "&${s.said("G12", "time")}&" and "&${s.said("H12", "time")}&", "&FIXED(100*${confidence},0,TRUE)&" %"&" of the time."," Pull one more shot for an interval."),` +
+      `"The wanted time lies outside the times tried, or the shots show no trend: pull a shot nearer to it."))`,
+  );
+  s.lines("E15", "footnote", 95, [
+    "Method: straight line of log time on setting; the interval is for one new shot, by inversion. ESPRESSO.SOURCE(\"GRIND.FORTIME\") has the source.",
+    "Change one thing at a time: the same dose, basket, beverage mass, pressure and coffee for all shots.",
+  ]);
+
+  const last = first + rows - 1;
+  const inner = (letters: string) => `${letters}${first}:${letters}${last}`;
+  s.sentence(
+    "E18",
+    "note",
+    `IF(COUNT(${times})<2,"The chart fills as shots are typed.","In words: "&COUNT(${times})&" shots at settings from "&FIXED(MIN(${settings}),2,TRUE)&" to "&FIXED(MAX(${settings}),2,TRUE)` +
+      `&"; times from "&${s.said(`MIN(${times})`, "time")}&" to "&${s.said(`MAX(${times})`, "time")}&". The shaded band is where one new shot would lie.")`,
+  );
+  s.put("S3", "group", "For the chart");
+  s.put("S5", "heading", "Grind setting");
+  s.cell("T5", { role: "heading", formula: '"Shot time, "&B4' });
+  s.row("U5", "heading", ["From", "To", "Edge"]);
+  s.spill(`S${first}`, `IF(COUNT(${times})<2,NA(),MIN(${settings})+(MAX(${settings})-MIN(${settings}))*INT((SEQUENCE(${rows})-1)/2)/${steps - 1})`, rows, ["0.00"]);
+  s.spill(`T${first}`, `ESPRESSO.TIME.FORGRIND(${both},${inner("S")},${confidence})`, rows, [time, time, time]);
+  s.spill(`W${first}`, `IF(MOD(INT(SEQUENCE(${rows})/2),2)=0,${inner("U")},${inner("V")})`, rows, [time]);
+  s.row("Y5", "heading", ["Setting", "Wanted time"]);
+  s.spill(`Y${first}`, `IF(ISNUMBER(F11),F11,NA())`, 1, ["0.00"]);
+  s.spill(`Z${first}`, `IF(ISNUMBER(F11),${target},NA())`, 1, [time]);
+  s.chart({
+    title: "Shot time over grind setting",
+    from: "E19",
+    to: "K38",
+    xTitle: "S5",
+    yTitle: "T5",
+    words: "E18",
+    series: [
+      { name: "Where one new shot would lie", look: "band", x: inner("S"), y: inner("W") },
+      { name: "Expected", look: "line", x: inner("S"), y: inner("T") },
+      { name: "Shots", look: "points", x: settings, y: times },
+      { name: "Setting for the wanted time", look: "target", x: `Y${first}`, y: `Z${first}` },
+    ],
+  });
+
+  return s.described({
+    name: "Dial-in",
+    purpose: "Type a few settings and their shot times; it tells the setting for the time you want, and how sure that is.",
+    widths: [10, 10, 26, 2, 22, 11, 10, 10, 10, 10, 10, 2, 2, 2, 2, 2, 2, 2, 10, 13, 9, 9, 9, 2, 9, 12],
+    frozenRows: 5,
+    print: { area: "A1:K38", landscape: true, onePage: true },
+  });
+}

@@ -1,0 +1,124 @@
+/** Log audit: a client's log as it was kept, what looks wrong in it, how steady it is, and a page to hand over. */
+import type { UnitChoice } from "../sheet/unit-choice";
+import { SheetBuilder, type Figures } from "./sheet-builder";
+import type { SheetDescription } from "./sheet-description";
+import { typeHere, worksOut } from "./words";
+
+const first = 6;
+const rows = 60;
+const charted = 100;
+const findings = 12;
+const mostSettings = 8;
+
+export function logAudit(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
+  const s = new SheetBuilder(units, prefix, figures);
+  const percent = s.format("percent");
+  const time = s.format("time");
+  const mass = s.format("mass");
+  const column = (heading: string) => `${prefix}[${heading}]`;
+  const name = (cell: string) => `${prefix}_${cell}`;
+  const read = (reader: string, heading: string) => `ESPRESSO.READ.${reader}(${column(heading)})`;
+  const dose = read("GRAMS", "Dose");
+  const beverage = read("GRAMS", "Beverage");
+  const seconds = read("SECONDS", "Time");
+  const strength = read("PERCENT", "Strength");
+
+  s.put("A1", "title", "Log audit");
+  s.put("A2", "note", "Paste the client’s log below as it is: “18,2 g”, “0:27” and “9,4 %” are read as meant.");
+  s.put("A3", "group", typeHere);
+  s.unitRow("A4", [undefined, undefined, "mass", "mass", "time", "percent"]);
+  const unchecked = { unchecked: true } as const;
+  s.table("", "A5", rows, [["Shot", "text"], ["Setting", "text"], ["Dose", "dose", unchecked], ["Beverage", "beverage", unchecked], ["Time", "time", unchecked], ["Strength", "strength", unchecked]]);
+
+  s.put("H3", "group", "= As read");
+  s.unitRow("H4", ["mass", "mass", "time", "percent"]);
+  s.row("H5", "heading", ["Dose", "Beverage", "Time", "Strength", "What looks wrong", "Signal"]);
+  s.spill(`H${first}`, dose, rows, [mass]);
+  s.spill(`I${first}`, beverage, rows, [mass]);
+  s.spill(`J${first}`, seconds, rows, [time]);
+  s.spill(`K${first}`, strength, rows, [percent]);
+  const checked = `ESPRESSO.LOG.CHECK(${["Dose", "Beverage", "Time", "Strength"].map(column).join(",")})`;
+  s.spill(`L${first}`, checked, rows, [undefined]);
+  const clean = `IFERROR(${seconds},"")`;
+  const signals = `ESPRESSO.LOG.SIGNALS(${clean})`;
+  s.spill(`M${first}`, `IF(COUNT(${clean})<2,"",${signals})`, rows, [undefined]);
+
+  s.put("O1", "title", "Log audit: report");
+  s.put("O2", "label", "For");
+  s.textInput("P2", "client");
+  s.put("R2", "label", "By, on");
+  s.textInput("S2", "auditor");
+
+  const shots = `SUM(IF((${column("Dose")}<>"")+(${column("Beverage")}<>"")+(${column("Time")}<>"")>0,1,0))`;
+  s.put("O4", "group", `${typeHere}: what shot time is wanted`);
+  s.put("O5", "label", "From");
+  s.input("P5", "low", "time", 24);
+  s.put("R5", "label", "to");
+  s.input("S5", "high", "time", 30);
+
+  s.put("O7", "group", `${worksOut}: shot time`);
+  s.row("O8", "heading", ["Shots", "Within", "Mean", "SD", "Cp", "Cpk"]);
+  s.unitRow("O9", [{ words: "shots" }, "percent", "time", "time"]);
+  s.spill("O10", `IF(COUNT(J${first}:J${first + rows - 1})<3,"Paste a log with three shot times or more.",ESPRESSO.LOG.CAPABILITY(${clean},${name("low")},${name("high")}))`, 1, ["0", units.percent === "cell" ? "0%" : "0", time, time, "0.00", "0.00"]);
+  s.row("O11", "heading", ["Centre", "Low limit", "High limit", "Shot to shot"]);
+  s.spill("O12", `IF(COUNT(J${first}:J${first + rows - 1})<3,"",ESPRESSO.LOG.LIMITS(${clean}))`, 1, [time, time, time, time]);
+  s.unit("S12", "time");
+  const wrong = `IFERROR(${checked},"This row holds an error.")`;
+  const odd = `SUM(IF(${wrong}<>"",1,0))`;
+  s.sentence("O13", "verdict", `IF(${shots}=0,"Nothing to audit yet.",${shots}&IF(${shots}=1," shot"," shots")&" read; "&${odd}&IF(${odd}=1," row has"," rows have")&" something to look at.")`);
+  s.sentence("O14", "verdict", `IF(ISNUMBER(T10),IF(T10>=1,"Shot times are steady enough for the limits wanted (Cpk "&FIXED(T10,2,TRUE)&").","Shot times are not steady enough for the limits wanted (Cpk "&FIXED(T10,2,TRUE)&"; 1 would do)."),"")`);
+
+  s.put("O16", "group", `What to look at, the first ${findings}`);
+  s.row("O17", "heading", ["Row", "What looks wrong"]);
+  const places = `SEQUENCE(MIN(${findings},${odd}))`;
+  s.spill("O18", `IFERROR(INDEX(FILTER(SEQUENCE(ROWS(${column("Dose")})),${wrong}<>""),${places},1),"")`, findings, ["0"]);
+  s.spill("P18", `IF(${shots}=0,"",IFERROR(INDEX(FILTER(${wrong},${wrong}<>""),${places},1),"Nothing stands out."))`, findings, [undefined]);
+
+  s.put("O31", "group", "By setting");
+  s.unitRow("O32", [undefined, { words: "shots" }, { words: "to 1" }, { words: "to 1" }, "time", "time", "percent", "percent", "percent", "percent"]);
+  const good = (formula: string) => `IFERROR(${formula},"")`;
+  s.spill("O33", `IF(${shots}=0,"",ESPRESSO.LOG.SUMMARY(${column("Setting")},${[dose, beverage, seconds, strength].map(good).join(",")}))`, mostSettings + 1, [undefined, "0", "0.00", "0.00", time, time, percent, percent, percent, percent], true);
+
+  const lastRow = first + charted - 1;
+  const inner = (letters: string) => `${letters}${first}:${letters}${lastRow}`;
+  const timed = `COUNT(${clean})`;
+  s.sentence("O43", "note", `IF(COUNT(J${first}:J${first + rows - 1})<3,"The chart fills as the log is pasted.","In words: the last "&COUNT(${inner("AC")})&" shot times; "&COUNT(${inner("AG")})&" of them signal a change (marked with a ring).")`);
+  s.put("AB3", "group", "For the chart");
+  s.put("AB5", "heading", "Shot time number");
+  s.cell("AC5", { role: "heading", formula: '"Shot time, "&E4' });
+  s.row("AD5", "heading", ["Centre", "Low limit", "High limit", "Signal", "Rules"]);
+  const number = inner("AB");
+  s.spill(`AB${first}`, `IF(SEQUENCE(${charted})<=${timed},MAX(0,${timed}-${charted})+SEQUENCE(${charted}),NA())`, charted, ["0"]);
+  const pick = (values: string) => `IF(ISNUMBER(${number}),INDEX(FILTER(${values},ISNUMBER(${clean})),IF(ISNUMBER(${number}),${number},1),1),NA())`;
+  s.spill(`AC${first}`, pick(clean), charted, [time]);
+  for (const [letters, from] of [["AD", "O12"], ["AE", "P12"], ["AF", "Q12"]] as const) s.spill(`${letters}${first}`, `IF(ISNUMBER(${number}),IF(ISNUMBER(${from}),${from},NA()),NA())`, charted, [time]);
+  s.spill(`AG${first}`, `IF(ISERROR(${inner("AH")}),NA(),IF(${inner("AH")}="",NA(),${inner("AC")}))`, charted, [time]);
+  s.spill(`AH${first}`, pick(signals), charted, [undefined]);
+  s.chart({
+    title: "Control chart of shot time",
+    from: "O44",
+    to: "X61",
+    xTitle: "AB5",
+    yTitle: "AC5",
+    words: "O43",
+    series: [
+      { name: "Centre", look: "line", x: number, y: inner("AD") },
+      { name: "Low limit", look: "dashed", x: number, y: inner("AE") },
+      { name: "High limit", look: "dashed", x: number, y: inner("AF") },
+      { name: "Shot time", look: "marked line", x: number, y: inner("AC") },
+      { name: "Signal of a change", look: "alarm", x: number, y: inner("AG") },
+    ],
+  });
+  s.lines("O63", "footnote", 120, [
+    "Methods: individuals chart with limits from the moving range and Nelson’s rules 1 to 3; Cp and Cpk from the standard deviation of all shots. ESPRESSO.SOURCE(\"LOG.LIMITS\"), …(\"LOG.CAPABILITY\").",
+    "A finding is something to ask about, not a fault. Wanted times are the client’s own; what stands there at first is common practice of the trade.",
+  ]);
+
+  return s.described({
+    name: "Log audit",
+    purpose: "Paste a client’s shot log as it was kept; get what looks wrong, how steady it is, and one page to hand over.",
+    widths: [9, 9, 10, 10, 10, 10, 2, 9, 10, 9, 10, 44, 9, 2, 12, 11, 11, 11, 11, 11, 12, 12, 12, 12, 2, 2, 2, 12, 13, 9, 10, 10, 9],
+    frozenRows: 5,
+    print: { area: "O1:X64", onePage: true },
+  });
+}

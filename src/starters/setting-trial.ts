@@ -1,0 +1,127 @@
+/** Setting trial: which of a few settings does better, in a run order that is fair, with cups that do not tell. */
+import type { UnitChoice } from "../sheet/unit-choice";
+import { SheetBuilder, type Figures } from "./sheet-builder";
+import type { SheetDescription } from "./sheet-description";
+import { chance, typeHere, worksOut } from "./words";
+
+const first = 6;
+const shots = 30;
+const mostSettings = 8;
+/** Rows that the charts look at; more than anyone pulls in a trial. */
+const charted = 120;
+
+export function settingTrial(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
+  const s = new SheetBuilder(units, prefix, figures);
+  const percent = s.format("percent");
+  const plan = `${prefix}Plan[Setting]`;
+  const column = (heading: string) => `${prefix}[${heading}]`;
+  const extraction = `ESPRESSO.EXTRACTION(${column("Dose")},${column("Beverage")},${column("Strength")})`;
+  const settings = column("Setting");
+  const repeats = `${prefix}_repeats`;
+  const seed = `${prefix}_seed`;
+  const has = (count: number, otherwise: string, then: string) => `IF(COUNT(${column("Strength")})<${count},${otherwise},${then})`;
+
+  s.put("A1", "title", "Setting trial");
+  s.put("A2", "note", "Plan the runs, pull them in the order given, serve the cups by their code, and type the results beside the setting used.");
+
+  s.put("A3", "group", `${typeHere}: the plan`);
+  s.unit("A4", { words: "to try" });
+  s.table("Plan", "A5", mostSettings, [["Setting", "anysetting", { format: "0.00" }]]);
+  s.put("A15", "label", "Shots of each");
+  s.input("A16", "repeats", "repeats", 3, { unitBeside: false });
+  s.put("A17", "label", "Order number");
+  s.input("A18", "seed", "seed", 1, { unitBeside: false });
+  s.put("A19", "note", "Another order");
+  s.put("A20", "note", "number, other order");
+
+  s.put("C3", "group", "= Order and codes");
+  const count = `COUNTA(${plan})`;
+  s.spill("C5", `IF(${count}=0,"",ESPRESSO.RUN.ORDER(FILTER(${plan},${plan}<>""),${repeats},${seed}))`, shots + 1, ["0", "0.00"], true);
+  s.put("E5", "heading", "Cup code");
+  s.spill("E6", `IF(${count}=0,"",ESPRESSO.TASTE.CODES(${count}*${repeats},${seed}))`, shots, ["0"]);
+
+  s.put("G3", "group", `${typeHere}: the results`);
+  s.unitRow("G4", [{ words: "used" }, "mass", "mass", "time", "percent", { words: "0 to 10" }]);
+  s.table("", "G5", shots, [["Setting", "anysetting", { format: "0.00" }], ["Dose", "dose"], ["Beverage", "beverage"], ["Time", "time"], ["Strength", "strength"], ["Taste", "results", { format: "0.0" }]]);
+  s.unitRow("N4", ["percent"]);
+  s.put("N3", "group", "=");
+  s.put("N5", "heading", "Extraction");
+  s.spill("N6", extraction, shots, [percent]);
+
+  s.put("P3", "group", `${worksOut}: extraction by setting, as pulled`);
+  s.unitRow("P4", [undefined, { words: "shots" }, "percent", "percent", "percent", "percent", { words: "same letter, no difference shown" }]);
+  s.spill("P5", has(2, '"Type the results of two shots or more."', `ESPRESSO.COMPARE(${settings},${extraction})`), mostSettings + 1, ["0.00", "0", percent, percent, percent, percent, undefined], true);
+  s.put("P15", "group", "Extraction by setting, as if every shot had taken the same time");
+  s.unitRow("P16", [undefined, { words: "shots" }, "percent", "percent"]);
+  s.spill("P17", has(4, '"Type the results of four shots or more."', `ESPRESSO.COMPARE.ADJUSTED(${settings},${extraction},${column("Time")})`), mostSettings + 1, ["0.00", "0", percent, percent], true);
+
+  s.put("P27", "group", "What it says");
+  s.row("P28", "heading", ["Question", "", "", "Statistic", "df", "df", "p"]);
+  s.put("P29", "label", "Do the settings differ?");
+  s.spill("S29", has(4, '""', `ESPRESSO.COMPARE.TEST(${settings},${extraction})`), 1, ["0.00", "0", "0.0", "0.000"]);
+  s.put("P30", "label", "And at equal shot time?");
+  s.spill("S30", has(4, '""', `ESPRESSO.COMPARE.ADJUSTEDTEST(${settings},${extraction},${column("Time")})`), 1, ["0.00", "0", "0", "0.000", "0.000"]);
+  s.row("P32", "heading", ["Peak", "", "", "Setting", "From", "To", "Result there"]);
+  s.put("P33", "label", "Extraction");
+  s.spill("S33", has(4, '""', `ESPRESSO.BEST.SETTING(${settings},${extraction})`), 1, ["0.00", "0.00", "0.00", percent]);
+  s.unit("W33", "percent");
+  s.put("P34", "label", "Taste");
+  s.spill("S34", `IF(COUNT(${column("Taste")})<4,"",ESPRESSO.BEST.SETTING(${settings},${column("Taste")}))`, 1, ["0.00", "0.00", "0.00", "0.0"]);
+  s.unit("W34", { words: "of 10" });
+  s.sentence("P36", "verdict", `IF(ISNUMBER(V29),IF(V29<0.05,"The settings differ in extraction: so large a difference would be rare by chance (p "&${chance("V29")}&").","No difference in extraction is shown by these shots (p "&${chance("V29")}&"); that does not prove that there is none."),"Type at least two shots of each of two settings.")`);
+  s.sentence("P37", "verdict", `IF(ISNUMBER(V30),IF(V30<0.05,"It stays when shot time is taken out (p "&${chance("V30")}&").","With shot time taken out, no difference is shown (p "&${chance("V30")}&")."),"")`);
+  s.sentence("P38", "verdict", `IF(ISNUMBER(S33),"Extraction peaks near setting "&FIXED(S33,2,TRUE)&".",IF(COUNT(${column("Strength")})<4,"","Extraction shows no peak between the settings tried."))`);
+  s.lines("P39", "footnote", 125, [
+    "Methods: letters by Games-Howell at 95 %; settings by Welch’s test; equal shot time by analysis of covariance; peak by a parabola with Fieller’s interval.",
+    "ESPRESSO.SOURCE(\"COMPARE.TEST\"), …(\"COMPARE.ADJUSTED\") and …(\"BEST.SETTING\") have the sources. Tasting hot coffee: let it cool, and let nobody taste what they should not drink.",
+  ]);
+
+  const blockEnd = 5 + mostSettings;
+  const block = (letters: string) => `${letters}${first}:${letters}${blockEnd}`;
+  s.put("AI3", "group", "For the charts");
+  s.put("AI5", "heading", "Setting");
+  s.row("AJ5", "heading", ["Setting", "Low", "High"]);
+  s.cell("AM5", { role: "heading", formula: '"Extraction, "&"%"' });
+  const number = (cells: string) => `IF(ISNUMBER(${cells}),${cells},NA())`;
+  s.spill(`AI${first}`, number(block("P")), mostSettings, ["0.00"]);
+  s.spill(`AJ${first}`, number(block("P")), mostSettings, ["0.00"]);
+  s.spill(`AK${first}`, number(block("T")), mostSettings, [percent]);
+  s.spill(`AL${first}`, number(block("U")), mostSettings, [percent]);
+  s.spill(`AM${first}`, number(block("R")), mostSettings, [percent]);
+  s.sentence("Y3", "note", `IF(COUNT(${block("AM")})=0,"The chart fills as results are typed.","In words: mean extraction runs from "&${s.said(`MIN(${block("R")})`, "percent")}&" to "&${s.said(`MAX(${block("R")})`, "percent")}&" over "&COUNT(${block("AM")})&" settings; bars are 95 % intervals of the means.")`);
+  s.chart({
+    title: "Extraction by setting: means with 95 % intervals",
+    from: "Y4",
+    to: "AF19",
+    xTitle: "AI5",
+    yTitle: "AM5",
+    words: "Y3",
+    series: [
+      { name: "95 % interval", look: "segments", x: `AI${first}:AJ${blockEnd}`, y: `AK${first}:AL${blockEnd}` },
+      { name: "Mean", look: "points", x: block("AI"), y: block("AM") },
+    ],
+  });
+  const end = first + charted - 1;
+  s.cell("AO5", { role: "heading", formula: '"Extraction, "&"%"' });
+  s.put("AP5", "heading", "Taste, 0 to 10");
+  s.spill(`AO${first}`, number(`N${first}:N${end}`), charted, [percent]);
+  s.spill(`AP${first}`, number(`L${first}:L${end}`), charted, ["0.0"]);
+  s.sentence("Y22", "note", `IF(COUNT(${column("Taste")})<3,"The chart fills as tastes are typed.","In words: the better taste goes with "&IFERROR(IF(INDEX(ESPRESSO.RANK.CORRELATION(${column("Taste")},${extraction}),1,1)>0,"higher","lower")&" extraction (rank correlation "&FIXED(INDEX(ESPRESSO.RANK.CORRELATION(${column("Taste")},${extraction}),1,1),2,TRUE)&").","neither higher nor lower extraction."))`);
+  s.chart({
+    title: "Taste against extraction",
+    from: "Y23",
+    to: "AF38",
+    xTitle: "AO5",
+    yTitle: "AP5",
+    words: "Y22",
+    series: [{ name: "Shots", look: "points", x: `AO${first}:AO${end}`, y: `AP${first}:AP${end}` }],
+  });
+
+  return s.described({
+    name: "Setting trial",
+    purpose: "Try a few settings in a fair order with coded cups, and learn which differ and where extraction or taste peaks.",
+    widths: [14, 2, 8, 10, 10, 2, 10, 9, 10, 9, 10, 9, 2, 11, 2, 11, 9, 11, 11, 9, 9, 13, 9, 2, 10, 10, 10, 10, 10, 10, 10, 10, 2, 2, 10, 10, 9, 9, 13, 2, 13, 13],
+    frozenRows: 5,
+    print: { area: "A1:AF40", landscape: true },
+  });
+}

@@ -1,0 +1,243 @@
+/** Puts a sheet description together, with units, formats and limits taken from the table of quantities. */
+import { isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
+import { fromCanonical, type MeasureName } from "../../shared/units";
+import { chosenUnit, measureLabels, type UnitChoice } from "../sheet/unit-choice";
+import type { Allowed, CellRole, DescribedCell, DescribedChart, DescribedColumn, DescribedPrint, DescribedSpill, DescribedTable, SheetDescription } from "./sheet-description";
+
+/** What stands in the input cells at first, in canonical units: columns of tables by heading, single cells by name. */
+export interface Figures {
+  readonly columns?: { readonly [table: string]: { readonly [heading: string]: readonly (number | string | undefined)[] } };
+  readonly cells?: { readonly [name: string]: number | string };
+}
+
+/** A column of a table: what its numbers are, or "text" for anything that may be typed. */
+export type ColumnKind = QuantityName | "text";
+
+export interface ColumnOptions {
+  readonly choices?: readonly string[];
+  readonly format?: string;
+  /** Cells as they come, such as a pasted log: no limits. */
+  readonly unchecked?: true;
+}
+
+const formats: { readonly [M in MeasureName]: { readonly [unit: string]: string } } = {
+  percent: { number: "0.00", cell: "0.00%" },
+  mass: { g: "0.0", oz: "0.00" },
+  time: { s: "0.0", clock: "h:mm:ss" },
+  temperature: { C: "0.0", F: "0" },
+  pressure: { bar: "0.0", psi: "0", kPa: "0" },
+  volume: { mL: "0", floz: "0.00" },
+  watervolume: { L: "0.0", gal: "0.0" },
+  hardness: { ppm: "0", dH: "0.0", fH: "0.0", e: "0.0", gpg: "0.0", "mmol/L": "0.00", "meq/L": "0.00" },
+  alkalinity: { ppm: "0", dH: "0.0", fH: "0.0", e: "0.0", gpg: "0.0", "mmol/L": "0.00", "meq/L": "0.00" },
+};
+
+export class SheetBuilder {
+  private readonly cells: Record<string, DescribedCell> = {};
+  private readonly tables: DescribedTable[] = [];
+  private readonly spills: Record<string, DescribedSpill> = {};
+  private readonly charts: DescribedChart[] = [];
+
+  constructor(
+    readonly units: UnitChoice,
+    /** What the names of this sheet's tables and cells begin with; it also names its first table. */
+    readonly prefix: string,
+    private readonly figures: Figures,
+  ) {}
+
+  /** The number format of a measure in this workbook. */
+  format(measure: MeasureName): string {
+    return formats[measure][this.units[measure]]!;
+  }
+
+  cell(at: string, cell: DescribedCell): void {
+    this.cells[at] = cell;
+  }
+
+  put(at: string, role: CellRole, value: string): void {
+    this.cells[at] = { role, value };
+  }
+
+  /** Lines of words that belong together, one a row, broken where the block is as wide as `characters`. */
+  lines(at: string, role: CellRole, characters: number, texts: readonly string[]): void {
+    texts.flatMap((text) => broken(text, characters)).forEach((line, index) => this.put(below(at, index), role, line));
+  }
+
+  /** A number of this measure in a sentence, with its unit. FIXED, not TEXT: the codes of TEXT differ from one language of the host to another. */
+  said(cell: string, measure: MeasureName): string {
+    const format = this.format(measure);
+    if (format === "h:mm:ss") return `TEXT(${cell},"${format}")`;
+    const digits = /\.(0+)/.exec(format)?.[1]!.length ?? 0;
+    return format.endsWith("%") ? `FIXED(100*${cell},${digits},TRUE)&" %"` : `FIXED(${cell},${digits},TRUE)&" ${chosenUnit(this.units, measure).symbol}"`;
+  }
+
+  /** Texts side by side from a cell on; an empty one leaves its cell alone. */
+  row(at: string, role: CellRole, texts: readonly string[]): void {
+    texts.forEach((text, index) => text !== "" && this.put(beside(at, index), role, text));
+  }
+
+  /** The units of a row of numbers, each a measure of the workbook or words as they are. */
+  unitRow(at: string, units: readonly (MeasureName | { readonly words: string } | undefined)[]): void {
+    units.forEach((unit, index) => {
+      if (unit) this.unit(beside(at, index), unit);
+    });
+  }
+
+  /** The unit beside or above numbers. A measure's follows the workbook by itself, so that it is never wrong. */
+  unit(at: string, unit: MeasureName | { readonly words: string }): void {
+    if (typeof unit === "object") this.put(at, "unit", unit.words);
+    else if (unit === "percent") this.put(at, "unit", "%");
+    else this.cells[at] = { role: "unit", formula: unitFormula(unit) };
+  }
+
+  /** A cell for a number, with its unit in the cell to its right where `unitBeside` is not false. The value is in canonical units. */
+  input(at: string, name: string, kind: QuantityName, value: number | undefined, options: ColumnOptions & { readonly unitBeside?: false } = {}): void {
+    const it = quantity(kind);
+    if (!isNumber(it)) throw new Error(`${kind} is not a number.`);
+    const typed = this.figures.cells?.[name] ?? value;
+    this.cells[at] = {
+      role: "input",
+      name: `${this.prefix}_${name}`,
+      ...(typed !== undefined && { value: typeof typed === "number" ? this.inUnits(typed, it.measure) : typed }),
+      ...this.numberLook(it, options),
+    };
+    if (options.unitBeside === false) return;
+    if (it.measure) this.unit(beside(at, 1), it.measure);
+    else if (it.unit) this.unit(beside(at, 1), { words: it.unit });
+  }
+
+  /** A cell for a give-or-take, in canonical units: of a difference no zero point is taken off. */
+  difference(at: string, name: string, measure: MeasureName, value: number): void {
+    const typed = this.figures.cells?.[name] ?? value;
+    const { size } = chosenUnit(this.units, measure);
+    this.cells[at] = {
+      role: "input",
+      name: `${this.prefix}_${name}`,
+      value: typeof typed === "number" && size !== 1 ? Number((typed / size).toPrecision(4)) : typed,
+      format: this.format(measure),
+      measure,
+      difference: true,
+      allowed: { least: 0, words: "A give-or-take is a number, 0 or more." },
+    };
+  }
+
+  /** A cell for a text, or for one of a list. */
+  textInput(at: string, name: string, value = "", choices?: readonly string[]): void {
+    const typed = this.figures.cells?.[name] ?? value;
+    this.cells[at] = {
+      role: "input",
+      name: `${this.prefix}_${name}`,
+      ...(typed !== "" && { value: typed }),
+      ...(choices && { allowed: listOf(choices) }),
+    };
+  }
+
+  result(at: string, formula: string, format?: string): void {
+    this.cells[at] = { role: "result", formula, ...(format && { format }) };
+  }
+
+  /** A sentence that a formula puts together. */
+  sentence(at: string, role: "verdict" | "note", formula: string): void {
+    this.cells[at] = { role, formula };
+  }
+
+  spill(at: string, formula: string, rows: number, formats: readonly (string | undefined)[], headings = false): void {
+    this.spills[at] = { formula, rows, formats, ...(headings && { headings: true }) };
+  }
+
+  /** A table for typing into. Its name is the prefix with `suffix`. */
+  table(suffix: string, at: string, rows: number, columns: readonly (readonly [heading: string, kind: ColumnKind, options?: ColumnOptions])[]): void {
+    const name = `${this.prefix}${suffix}`;
+    const figures = this.figures.columns?.[suffix];
+    const longest = Math.max(rows, ...Object.values(figures ?? {}).map((values) => values.length));
+    this.tables.push({
+      name,
+      at,
+      rows: longest,
+      columns: columns.map(([heading, kind, options = {}]): DescribedColumn => {
+        const it = kind === "text" ? undefined : quantity(kind);
+        const number = it && isNumber(it) ? it : undefined;
+        const values = figures?.[heading]?.map((value) => (typeof value === "number" && number ? this.inUnits(value, number.measure) : value));
+        const look = number ? this.numberLook(number, options) : options.choices ? { allowed: listOf(options.choices) } : {};
+        return { heading, role: "input", ...look, ...(values && { values }) };
+      }),
+    });
+  }
+
+  chart(chart: DescribedChart): void {
+    this.charts.push(chart);
+  }
+
+  described(about: { readonly name: string; readonly purpose: string; readonly widths: readonly number[]; readonly frozenRows?: number; readonly print: DescribedPrint }): SheetDescription {
+    // The name by which the sheet is recognised as this starter, whatever it is later called.
+    this.cells.A1 = { ...this.cells.A1!, name: `${this.prefix}_sheet` };
+    return { ...about, cells: this.cells, tables: this.tables, spills: this.spills, charts: this.charts };
+  }
+
+  private numberLook(it: NumberQuantity, { format, unchecked }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "allowed"> {
+    const look = format ?? (it.measure ? this.format(it.measure) : undefined);
+    return {
+      ...(look && { format: look }),
+      ...(it.measure && { measure: it.measure }),
+      ...(!unchecked && { allowed: this.limitsOf(it) }),
+    };
+  }
+
+  private limitsOf(it: NumberQuantity): Allowed {
+    const unit = it.measure ? chosenUnit(this.units, it.measure) : undefined;
+    const inUnit = (value: number) => (unit ? Number(fromCanonical(value, unit).toPrecision(6)) : value);
+    const low = it.least ?? it.above;
+    const symbol = it.measure === "percent" || (it.measure === "time" && this.units.time === "clock") ? "" : (unit?.symbol ?? it.unit ?? "");
+    const from = low === undefined ? "" : `${it.above === undefined ? "at least" : "above"} ${inUnit(low)}`;
+    const to = it.most === undefined ? "" : `at most ${inUnit(it.most)}`;
+    const bounds = [from, to].filter((part) => part !== "").join(" and ");
+    const words = `${it.label} is a ${it.whole ? "whole " : ""}number${bounds === "" ? "" : `, ${bounds}`}${symbol === "" ? "" : ` ${symbol}`}.`;
+    return {
+      ...(low !== undefined && { least: inUnit(low) }),
+      ...(it.most !== undefined && { most: inUnit(it.most) }),
+      ...(it.whole && { whole: true as const }),
+      words,
+    };
+  }
+
+  /** A canonical number in the workbook's unit, without the digits that only the conversion makes. */
+  private inUnits(value: number, measure: MeasureName | undefined): number {
+    if (!measure) return value;
+    const unit = chosenUnit(this.units, measure);
+    return unit.size === 1 && !unit.zero ? value : Number(fromCanonical(value, unit).toPrecision(8));
+  }
+}
+
+/** A formula that gives the symbol of the workbook's unit, and how a clock cell is typed. */
+export function unitFormula(measure: MeasureName): string {
+  const label = `VLOOKUP("${measureLabels[measure]}",ESPRESSO.UNITS(),2,FALSE)`;
+  return measure === "time" ? `IF(LEFT(${label},1)="s","s","h:mm:ss")` : label;
+}
+
+/** The address some columns to the right. */
+export function beside(at: string, columns: number): string {
+  const [, letters = "", row = ""] = /^([A-Z]+)(\d+)$/.exec(at) ?? [];
+  let index = [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) + columns;
+  let name = "";
+  for (; index > 0; index = Math.floor((index - 1) / 26)) name = String.fromCharCode(65 + ((index - 1) % 26)) + name;
+  return `${name}${row}`;
+}
+
+/** The address some rows down. */
+function below(at: string, rows: number): string {
+  return at.replace(/\d+$/, (row) => String(Number(row) + rows));
+}
+
+function broken(text: string, characters: number): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(" ")) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + 1 + word.length <= characters) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
+
+function listOf(choices: readonly string[]): Allowed {
+  return { choices, words: `One of: ${choices.join(", ")}.` };
+}

@@ -1,0 +1,105 @@
+/** Shot log: what was weighed, timed and read, what follows from it, and the last shots against the target. */
+import { SheetBuilder, type Figures } from "./sheet-builder";
+import type { SheetDescription } from "./sheet-description";
+import type { UnitChoice } from "../sheet/unit-choice";
+import { typeHere, worksOut } from "./words";
+
+const first = 6;
+const charted = 30;
+
+export function shotLog(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
+  const s = new SheetBuilder(units, prefix, figures);
+  const time = s.format("time");
+  const percent = s.format("percent");
+  const mass = s.format("mass");
+  const column = (heading: string) => `${prefix}[${heading}]`;
+  const all = ["Dose", "Beverage", "Strength", "Time"].map(column).join(",");
+  const wanted = (name: string) => `${prefix}_${name}`;
+
+  s.put("A1", "title", "Shot log");
+  s.put("A2", "note", "One row for each shot. Strength may stay blank. Rows can be added anywhere; the results follow.");
+  s.put("A3", "group", typeHere);
+  s.unitRow("A4", [undefined, undefined, "mass", "mass", "time", "percent"]);
+  s.table("", "A5", 40, [["Shot", "text"], ["Setting", "anysetting"], ["Dose", "dose"], ["Beverage", "beverage"], ["Time", "time"], ["Strength", "strength"]]);
+
+  s.put("H3", "group", worksOut);
+  s.unitRow("H4", [{ words: "to 1" }, "percent", "mass", { words: "g/s" }, { words: "% points" }]);
+  s.row("H5", "heading", ["Ratio", "Extraction", "Solids", "Flow", "± extraction", "What to look at"]);
+  s.spill(`H${first}`, `ESPRESSO.SHOT(${all})`, 40, ["0.00", percent, units.mass === "oz" ? "0.000" : "0.00", "0.00"]);
+  const uncertainty = `ESPRESSO.EXTRACTION.UNCERTAINTY(${["Dose", "Beverage", "Strength"].map(column).join(",")})`;
+  s.spill(`L${first}`, `IF(${column("Strength")}="","",${uncertainty})`, 40, [percent]);
+  s.spill(`M${first}`, `ESPRESSO.LOG.CHECK(${["Dose", "Beverage", "Time", "Strength"].map(column).join(",")})`, 40, [undefined]);
+
+  s.put("O3", "group", `${typeHere}: the target`);
+  s.row("O5", "heading", ["", "Target", "Give or take", "Unit"]);
+  const targets = [["Dose", "dose", 18, 0.3, "mass"], ["Beverage", "beverage", 36, 2, "mass"], ["Time", "time", 27, 3, "time"]] as const;
+  targets.forEach(([label, name, value, tolerance, measure], index) => {
+    const row = first + index;
+    s.put(`O${row}`, "label", label);
+    s.input(`P${row}`, name, name, value, { unitBeside: false });
+    s.difference(`Q${row}`, `${name}_tolerance`, measure, tolerance);
+    s.unit(`R${row}`, measure);
+  });
+
+  const shots = `COUNT(${column("Dose")})`;
+  const last = (of: string) => `IF(${shots}=0,"",INDEX(FILTER(IF(${of}="","",${of}),ISNUMBER(${column("Dose")})),${shots}+1-SEQUENCE(MIN(5,${shots})),1))`;
+  s.put("O10", "group", "The last shots, newest first");
+  s.unitRow("P11", ["mass", "mass", "time"]);
+  s.row("O12", "heading", ["Shot", "Dose", "Beverage", "Time", "Against the target"]);
+  s.spill("O13", last(column("Shot")), 5, [undefined]);
+  s.spill("P13", last(column("Dose")), 5, [mass]);
+  s.spill("Q13", last(column("Beverage")), 5, [mass]);
+  s.spill("R13", last(column("Time")), 5, [time]);
+  const against = (cells: string, name: string, much: string, little: string) =>
+    `IF(ISNUMBER(${cells}),IF(ROUND(ABS(${cells}-${wanted(name)}),9)>ROUND(${wanted(`${name}_tolerance`)},9),IF(${cells}>${wanted(name)},"${much} · ","${little} · "),""),"")`;
+  const found = [against("P13:P17", "dose", "▲ dose heavy", "▼ dose light"), against("Q13:Q17", "beverage", "▲ cup heavy", "▼ cup light"), against("R13:R17", "time", "▲ time long", "▼ time short")].join("&");
+  s.spill("S13", `LET(found,${found},IF(ISNUMBER(P13:P17),IF(found="","✓ on target",LEFT(found,LEN(found)-3)),""))`, 5, [undefined]);
+
+  const timed = `COUNT(${column("Time")})`;
+  const shown = `MIN(${charted},${timed})`;
+  const lastRow = first + charted - 1;
+  const numbers = `AA${first}:AA${lastRow}`;
+  s.sentence(
+    "O19",
+    "note",
+    `IF(${timed}=0,"No shot times yet: type the first shot into the table.","In words: of the last "&${shown}&IF(${shown}=1," shot"," shots")&", "&SUM(IF(ISNUMBER(AB${first}:AB${lastRow}),IF(ROUND(ABS(AB${first}:AB${lastRow}-${wanted("time")}),9)<=ROUND(${wanted("time_tolerance")},9),1,0),0))&IF(${shown}=1," lies"," lie")&" within "&${s.said(wanted("time_tolerance"), "time")}&" of the target time, "&${s.said(wanted("time"), "time")}&".")`,
+  );
+  s.lines("O41", "footnote", 105, [
+    "Method: extraction = beverage × strength ÷ dose. ± covers 19 in 20 for a scale good to 0.1 g and a refractometer good to 0.05 % (one standard deviation each; ESPRESSO.EXTRACTION.UNCERTAINTY).",
+    "Target and give-or-take are your own; what stands there at first is common practice of the trade. Checks: ESPRESSO.SOURCE(\"LOG.CHECK\").",
+  ]);
+
+  s.put("AA3", "group", "For the chart");
+  s.put("AA5", "heading", "Shot");
+  s.cell("AB5", { role: "heading", formula: `"Shot time, "&E4` });
+  s.row("AC5", "heading", ["Target", "Low", "High"]);
+  s.spill(`AA${first}`, `IF(SEQUENCE(${charted})<=${timed},MAX(0,${timed}-${charted})+SEQUENCE(${charted}),NA())`, charted, [undefined]);
+  s.spill(`AB${first}`, `IF(ISNUMBER(${numbers}),INDEX(FILTER(${column("Time")},ISNUMBER(${column("Time")})),IF(ISNUMBER(${numbers}),${numbers},1),1),NA())`, charted, [time]);
+  s.spill(`AC${first}`, `IF(ISNUMBER(${numbers}),${wanted("time")},NA())`, charted, [time]);
+  s.spill(`AD${first}`, `IF(ISNUMBER(${numbers}),${wanted("time")}-${wanted("time_tolerance")},NA())`, charted, [time]);
+  s.spill(`AE${first}`, `IF(ISNUMBER(${numbers}),${wanted("time")}+${wanted("time_tolerance")},NA())`, charted, [time]);
+  const x = `AA${first}:AA${lastRow}`;
+  const y = (letters: string) => `${letters}${first}:${letters}${lastRow}`;
+  s.chart({
+    title: "Shot times against the target",
+    from: "O20",
+    to: "T39",
+    xTitle: "AA5",
+    yTitle: "AB5",
+    words: "O19",
+    series: [
+      { name: "Target", look: "line", x, y: y("AC") },
+      { name: "Low", look: "dashed", x, y: y("AD") },
+      { name: "High", look: "dashed", x, y: y("AE") },
+      { name: "Shot time", look: "marked line", x, y: y("AB") },
+    ],
+  });
+
+  return s.described({
+    name: "Shot log",
+    purpose: "Log every shot and see its ratio, extraction and flow, what looks wrong, and how the last shots stand against your target.",
+    widths: [10, 9, 9, 10, 9, 10, 2, 9, 11, 9, 9, 11, 44, 2, 12, 10, 12, 10, 30, 4, 2, 2, 2, 2, 2, 2, 8, 14, 9, 9, 9],
+    frozenRows: 5,
+    print: { area: "A1:T42", landscape: true, repeated: "3:5" },
+  });
+}

@@ -1,0 +1,119 @@
+/** Tasting session: a test of difference and a ranking, each with codes, serving order and what the result allows one to say. */
+import type { UnitChoice } from "../sheet/unit-choice";
+import { SheetBuilder, type Figures } from "./sheet-builder";
+import type { SheetDescription } from "./sheet-description";
+import { chance, typeHere, worksOut } from "./words";
+
+const first = 8;
+const rows = 24;
+const letters = ["A", "B", "C", "D", "E", "F"];
+
+export function tastingSession(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
+  const s = new SheetBuilder(units, prefix, figures);
+  const name = (cell: string) => `${prefix}_${cell}`;
+  const answers = `${prefix}[Odd cup found]`;
+  const correct = `COUNTIF(${answers},"yes")`;
+  const answered = `(COUNTIF(${answers},"yes")+COUNTIF(${answers},"no"))`;
+
+  s.put("A1", "title", "Tasting session");
+  s.put("A2", "note", "Left: can the tasters tell two coffees apart? Right: which of several do they put first? Keep the codes’ key away from the tasters.");
+
+  s.put("A3", "group", "Triangle: three cups, two alike, one odd");
+  s.put("A4", "label", "Tasters");
+  s.input("B4", "tasters", "tasters", 12, { unitBeside: false });
+  s.put("C4", "label", "Order number");
+  s.input("D4", "seed", "seed", 1, { unitBeside: false });
+  s.put("A5", "label", "Risk of a false alarm");
+  s.input("B5", "significance", "significance", 0.05, { format: "0%", unitBeside: false });
+  s.row("A6", "group", ["= Serve", "", "", "", "", typeHere]);
+  s.row("A7", "heading", ["Taster", "Cups", "1st code", "2nd code", "3rd code"]);
+  const panel = `MIN(${rows},${name("tasters")})`;
+  const order = `ESPRESSO.RUN.ORDER({"A A B";"A B A";"B A A";"B B A";"B A B";"A B B"},ROUNDUP(${panel}/6,0),${name("seed")})`;
+  s.spill(`A${first}`, `SEQUENCE(${panel})`, rows, ["0"]);
+  s.spill(`B${first}`, `INDEX(${order},SEQUENCE(${panel})+1,2)`, rows, [undefined]);
+  s.spill(`C${first}`, `INDEX(ESPRESSO.TASTE.CODES(3*${panel},${name("seed")}),SEQUENCE(${panel},3),1)`, rows, ["0", "0", "0"]);
+  s.table("", `F${first - 1}`, rows, [["Odd cup found", "text", { choices: ["yes", "no"] }]]);
+
+  s.put("H3", "group", worksOut);
+  s.row("H4", "heading", ["", "Number", "Unit"]);
+  const results = [
+    ["Answers", answered, "0", "tasters"],
+    ["Found the odd cup", correct, "0", "tasters"],
+    ["Needed at this risk", `IF(${answered}=0,"",ESPRESSO.TASTE.NEEDED(${answered},"triangle",${name("significance")}))`, "0", "tasters"],
+    ["Chance of this by guessing", `IF(${answered}=0,"",ESPRESSO.TASTE.TRIANGLE(${correct},${answered}))`, "0.000", "p"],
+  ] as const;
+  results.forEach(([label, formula, format, unit], index) => {
+    s.put(`H${5 + index}`, "label", label);
+    s.result(`I${5 + index}`, formula, format);
+    s.put(`J${5 + index}`, "unit", unit);
+  });
+  s.put("H9", "label", "How far apart, d′");
+  s.spill("I9", `IF(${answered}=0,"",ESPRESSO.TASTE.DISTANCE(${correct},${answered},"triangle"))`, 1, ["0.00", "0.00", "0.00"]);
+  s.put("L9", "unit", "d′, from, to");
+  s.sentence(
+    "H11",
+    "verdict",
+    `IF(${answered}=0,"Type yes or no for each taster.",IF(I8<=${name("significance")},"These tasters can tell the two apart: "&I6&" of "&I5&" found the odd cup, "&I7&" would do.","Not shown that they can tell the two apart: "&I6&" of "&I5&" found the odd cup."))`,
+  );
+  s.sentence("H12", "note", `IF(${answered}=0,"",IF(I8<=${name("significance")},"It says nothing about which is better.","That does not show that the two are alike: with few tasters a real difference is easily missed."))`);
+  s.lines("H13", "footnote", 95, [
+    "Method: exact binomial test, one-sided, chance 1 in 3; d′ with 95 % interval. ESPRESSO.SOURCE(\"TASTE.TRIANGLE\") has the source.",
+    "Serve all cups alike: same cup, amount and temperature, cool enough to drink. Tell tasters about caffeine and anything they may not tolerate, and let them spit.",
+  ]);
+
+  const ranks = `${prefix}Ranks`;
+  const samples = name("samples");
+  const block = `${ranks}[[A]:[F]]`;
+  const ranked = `COUNT(${ranks}[A])`;
+  const complete = `INDEX(FILTER(${block},ISNUMBER(${ranks}[A])),SEQUENCE(${ranked}),SEQUENCE(1,${samples}))`;
+  s.put("N3", "group", "Ranking: 1 for the best, equal ranks shared (1.5 and 1.5)");
+  s.put("N4", "label", "Samples");
+  s.input("O4", "samples", "samples", 4, { unitBeside: false });
+  s.put("P4", "label", "Tasters");
+  s.input("Q4", "rankers", "paneltasters", 8, { unitBeside: false });
+  s.row("N6", "group", ["= Serve: sample by serving", "", "", "", "", "", "", "", typeHere]);
+  s.spill("N7", `ESPRESSO.TASTE.ORDER(${samples},${name("rankers")},${name("seed")})`, rows + 1, Array.from({ length: 7 }, () => "0"), true);
+  s.table("Ranks", "V7", rows, [["Taster", "text"], ...letters.map((letter) => [letter, "ranks", { format: "0.0" }] as const)]);
+
+  s.put("AD3", "group", worksOut);
+  s.row("AD4", "heading", ["", ...letters, "Unit"]);
+  s.put("AD5", "label", "Cup code");
+  s.spill("AE5", `INDEX(ESPRESSO.TASTE.CODES(${samples},${name("seed")}),SEQUENCE(1,${samples}),1)`, 1, letters.map(() => "0"));
+  s.put("AD6", "label", "Rank sum");
+  letters.forEach((letter, index) => s.result(`${["AE", "AF", "AG", "AH", "AI", "AJ"][index]}6`, `IF(COUNT(${ranks}[${letter}])=0,"",SUM(${ranks}[${letter}]))`, "0.0"));
+  s.put("AK6", "unit", "low is liked");
+  s.row("AD8", "heading", ["", "Friedman", "df", "p", "Difference that counts"]);
+  s.put("AD9", "label", "Ranking");
+  s.spill("AE9", `IF(${ranked}<2,"",ESPRESSO.TASTE.RANKS(${complete}))`, 1, ["0.00", "0", "0.000", "0.0"]);
+  s.sentence(
+    "AD11",
+    "verdict",
+    `IF(${ranked}<2,"Type the ranks of two tasters or more.",IF(AG9<=${name("significance")},"The tasters agree that the samples differ: rank sums further apart than "&FIXED(AH9,1,TRUE)&" differ.","No common order is shown by these tasters (p "&${chance("AG9")}&")."))`,
+  );
+  s.lines("AD12", "footnote", 95, [
+    "Method: Friedman’s test, corrected for ties; least significant difference of rank sums. ESPRESSO.SOURCE(\"TASTE.RANKS\") has the source.",
+    "Serving order: Williams squares, so that each sample follows each other equally often.",
+  ]);
+  s.sentence("AD15", "note", `IF(${ranked}<1,"The chart fills as ranks are typed.","In words: the lowest rank sum, the best liked, is "&FIXED(MIN(AE6:AJ6),1,TRUE)&"; the highest is "&FIXED(MAX(AE6:AJ6),1,TRUE)&".")`);
+  s.put("AO3", "group", "For the chart");
+  s.row("AO5", "heading", ["Sample (1 is A)", "Rank sum (low is liked)"]);
+  s.spill("AO6", `IF(SEQUENCE(6)<=${samples},SEQUENCE(6),NA())`, 6, ["0"]);
+  s.spill("AP6", "IF(ISNUMBER(INDEX(AE6:AJ6,1,SEQUENCE(6))),INDEX(AE6:AJ6,1,SEQUENCE(6)),NA())", 6, ["0.0"]);
+  s.chart({
+    title: "Rank sums: the lower, the better liked",
+    from: "AD16",
+    to: "AK31",
+    xTitle: "AO5",
+    yTitle: "AP5",
+    words: "AD15",
+    series: [{ name: "Rank sum", look: "points", x: "AO6:AO11", y: "AP6:AP11" }],
+  });
+
+  return s.described({
+    name: "Tasting session",
+    purpose: "Run a triangle test or a ranking with coded cups and a fair serving order, and read what the result lets you say.",
+    widths: [22, 9, 14, 10, 10, 15, 2, 26, 10, 9, 9, 12, 2, 10, 9, 9, 9, 9, 9, 9, 2, 12, 8, 8, 8, 8, 8, 8, 2, 13, 10, 9, 9, 20, 9, 9, 13, 2, 2, 2, 15, 20],
+    frozenRows: 2,
+    print: { area: "A1:AK31", landscape: true },
+  });
+}
