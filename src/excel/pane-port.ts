@@ -5,6 +5,8 @@ import type { FunctionsLink } from "../sheet/functions-link";
 import type { UnitsInUse } from "../sheet/workbook-units";
 import { countOwnFormulas, recalculateAll } from "./recalculate";
 import { inWords } from "./office-error";
+import { convertInputs, fitResults } from "./starter-units";
+import { removeStarted, startSheet } from "./starters";
 import { readStoredUnits, storeUnits } from "./stored-units";
 
 /** Reads the workbook's units for the functions at once, and offers the pane its port. */
@@ -21,6 +23,8 @@ export function excelPanePort(link: FunctionsLink): PanePort {
       link.useUnits(choice);
       try {
         await recalculateAll();
+        // Only the look of results: where it cannot be changed they are right all the same.
+        await fitResults(before.choice, choice).catch(() => undefined);
       } catch (error) {
         // Cells must not stay as they were calculated while the settings say otherwise.
         await storeUnits(before.choice);
@@ -29,6 +33,9 @@ export function excelPanePort(link: FunctionsLink): PanePort {
       }
       return countOwnFormulas().catch(() => undefined);
     },
+    startSheet: (id, example) => startSheet(id, link.units()!.choice, example),
+    removeStarted,
+    convertInputs,
     // Excel reports no change of a document property, and each workbook has a page of its own.
     onUnits: () => () => {},
     recentProblems: link.recentProblems,

@@ -1,19 +1,24 @@
-/** The task pane: the units of the workbook, what changed, what the functions refused lately, version and help. */
-import { measureLabels, measureNames, unitChoices, unitLabel, type UnitChoice } from "../sheet/unit-choice";
+/** The task pane: ready sheets, the units of the workbook, what changed, what the functions refused lately, version and help. */
+import { defaultUnits, measureLabels, measureNames, unitChoices, unitLabel, type UnitChoice } from "../sheet/unit-choice";
 import type { MeasureName } from "../../shared/units";
+import { describedStarter, starterIds, type StarterId } from "../starters";
 import type { PanePort } from "./port";
-import { changeInWords, measureHints, promise, recalculatedInWords } from "./words";
+import { changeInWords, convertedInWords, measureHints, offerInWords, promise, recalculatedInWords } from "./words";
 
 /** More choices than this are a list rather than buttons. */
 const mostButtons = 3;
 /** A change that takes longer than this, ms, is announced as under way. */
 const noticeAfter = 400;
 
+/** Something that can be undone: the way back, and what is then said. Throws a full sentence where it could not be undone. */
+type Step = () => Promise<string>;
+
 /** Fills the element with the pane. Returns the way to take the pane off its port again. */
 export function mountPane(element: HTMLElement, port: PanePort): () => void {
   const status = make("p", { className: "pane-status" });
   status.setAttribute("role", "status");
   const undo = make("button", { type: "button", className: "pane-undo" }, "Undo");
+  const offer = make("button", { type: "button", className: "pane-undo", hidden: true });
   const controls = measureNames.map((measure) => [measure, measureControl(measure, choose)] as const);
   const form = make(
     "form",
@@ -25,13 +30,13 @@ export function mountPane(element: HTMLElement, port: PanePort): () => void {
   form.addEventListener("submit", (event) => event.preventDefault());
   const problems = make("section", { className: "pane-problems" });
   element.classList.add("pane");
-  element.replaceChildren(form, make("div", { className: "pane-result" }, status, undo), problems, about(port));
+  const starters = starterList((id, example) => void start(id, example));
+  element.replaceChildren(starters, form, make("div", { className: "pane-result" }, status, make("div", { className: "pane-answers" }, offer, undo)), problems, about(port));
 
   let current: UnitChoice | undefined;
   let wanted: UnitChoice | undefined;
-  let undoing = false;
   let writing = false;
-  let past: UnitChoice[] = [];
+  let past: Step[] = [];
 
   function show(choice: UnitChoice): void {
     for (const [measure, control] of controls) control.show(choice[measure]);
@@ -45,8 +50,25 @@ export function mountPane(element: HTMLElement, port: PanePort): () => void {
   function choose(measure: MeasureName, unit: string): void {
     if (!wanted) return;
     wanted = { ...wanted, [measure]: unit };
-    undoing = false;
     void settle();
+  }
+
+  /** Does one thing at a time, with a word where it takes long; answers whether it worked. What fails is told and changes nothing else. */
+  async function attempt(act: () => Promise<string>, failed = ""): Promise<boolean> {
+    const notice = setTimeout(() => (status.textContent = "Applying… If a cell is being edited, finish it first."), noticeAfter);
+    offer.hidden = true;
+    try {
+      const words = await act();
+      clearTimeout(notice);
+      status.textContent = words;
+      return true;
+    } catch (error) {
+      clearTimeout(notice);
+      status.textContent = `${error instanceof Error ? error.message : String(error)}${failed}`;
+      return false;
+    } finally {
+      showUndo();
+    }
   }
 
   /** Writes what is wanted until the workbook has it. Choices made meanwhile go into the next round together. */
@@ -56,32 +78,76 @@ export function mountPane(element: HTMLElement, port: PanePort): () => void {
     while (current && wanted && !same(current, wanted)) {
       const before = current;
       const after = wanted;
-      const isUndo = undoing;
-      const notice = setTimeout(() => (status.textContent = "Applying… If a cell is being edited, finish it first."), noticeAfter);
-      try {
-        const formulas = await port.writeUnits(after);
-        current = after;
-        past = isUndo ? past.slice(0, -1) : [...past, before];
-        status.textContent = `${isUndo ? "Undone. " : ""}${changeInWords(before, after)} ${recalculatedInWords(formulas)} ${promise}`;
-      } catch (error) {
+      const written = await attempt(async () => {
+        const words = await write(before, after);
+        past.push(async () => {
+          const undone = await write(after, before);
+          wanted = before;
+          show(before);
+          return `Undone. ${undone}`;
+        });
+        return words;
+      }, " The units are unchanged.");
+      if (written) await offerConversion(before, after);
+      else {
         wanted = before;
         show(before);
-        status.textContent = `${error instanceof Error ? error.message : String(error)} The units are unchanged.`;
-      } finally {
-        clearTimeout(notice);
       }
-      showUndo();
     }
     writing = false;
   }
 
+  async function write(before: UnitChoice, after: UnitChoice): Promise<string> {
+    const formulas = await port.writeUnits(after);
+    current = after;
+    return `${changeInWords(before, after)} ${recalculatedInWords(formulas)} ${promise}`;
+  }
+
+  /** Numbers in starter sheets are known by their unit, so these can be converted for the person. */
+  async function offerConversion(before: UnitChoice, after: UnitChoice): Promise<void> {
+    const numbers = await port.convertInputs(before, after, true).then((found) => found.numbers, () => 0);
+    offer.hidden = numbers === 0;
+    offer.textContent = offerInWords(numbers);
+    offer.onclick = () => {
+      // The button goes; the way back is next to it.
+      undo.focus();
+      void alone(async () => {
+        const words = convertedInWords(await port.convertInputs(before, after), after, before);
+        past.push(async () => `Undone. ${convertedInWords(await port.convertInputs(after, before), before, after)}`);
+        return words;
+      });
+    };
+  }
+
+  async function start(id: StarterId, example: boolean): Promise<void> {
+    await alone(async () => {
+      const sheet = await port.startSheet(id, example);
+      past.push(async () => {
+        await port.removeStarted(sheet);
+        return `Undone. The sheet “${sheet}” is gone.`;
+      });
+      return `The sheet “${sheet}” is ready${example ? ", with invented figures" : ""}. Type into the cells with a border.`;
+    });
+  }
+
+  /** Not while something else is under way: a second press would do it twice. */
+  async function alone(act: () => Promise<string>): Promise<void> {
+    if (writing || !current) return;
+    writing = true;
+    await attempt(act);
+    writing = false;
+    // A choice of units made meanwhile.
+    await settle();
+  }
+
   undo.addEventListener("click", () => {
-    const previous = past.at(-1);
-    if (!previous || writing) return;
-    wanted = previous;
-    undoing = true;
-    show(previous);
-    void settle();
+    const step = past.at(-1);
+    if (!step) return;
+    void alone(async () => {
+      const words = await step();
+      past = past.slice(0, -1);
+      return words;
+    });
   });
 
   async function read(): Promise<void> {
@@ -109,6 +175,30 @@ export function mountPane(element: HTMLElement, port: PanePort): () => void {
     for (const stop of stops) stop();
     element.replaceChildren();
   };
+}
+
+/** The ready sheets, each with a button and what it is for. */
+function starterList(start: (id: StarterId, example: boolean) => void): HTMLElement {
+  const example = make("input", { type: "checkbox", id: "pane-example" });
+  const items = starterIds.map((id) => {
+    const { name, purpose } = describedStarter(id, { units: defaultUnits });
+    const words = make("p", { className: "pane-hint", id: `pane-starter-${id}` }, purpose);
+    const button = make("button", { type: "button", className: "pane-start" }, name);
+    button.setAttribute("aria-describedby", words.id);
+    button.addEventListener("click", () => start(id, example.checked));
+    return make("li", {}, button, words);
+  });
+  const note = make("p", { className: "pane-hint", id: "pane-example-hint" }, "Invented, to see a sheet at work.");
+  example.setAttribute("aria-describedby", note.id);
+  return make(
+    "section",
+    { className: "pane-starters" },
+    heading("Start a sheet"),
+    make("p", {}, "Adds a new sheet; what is in the workbook stays as it is."),
+    make("ul", {}, ...items),
+    make("label", {}, example, "With example figures"),
+    note,
+  );
 }
 
 interface MeasureControl {

@@ -1,7 +1,14 @@
 /** What the pane needs from the workbook it sits beside. Excel and the browser sheet each provide one; the pane knows neither. */
 import type { RecentProblem } from "../sheet/recent-problems";
 import type { UnitChoice } from "../sheet/unit-choice";
+import type { StarterId } from "../starters";
 import type { UnitsInUse } from "../sheet/workbook-units";
+
+/** How many typed numbers were converted, on how many starter sheets. */
+export interface Converted {
+  readonly numbers: number;
+  readonly sheets: number;
+}
 
 export interface PanePort {
   /** The workbook's units, once they are known. Never rejects: where they could not be read, they are the defaults with a note. */
@@ -14,6 +21,15 @@ export interface PanePort {
   writeUnits(choice: UnitChoice): Promise<number | undefined>;
   /** Calls back when the units changed otherwise than by `writeUnits`, such as when another file was opened; returns the way to stop. */
   onUnits(listener: () => void): () => void;
+  /**
+   * Adds a ready sheet, empty or with invented example figures, shows it and answers its name.
+   * Rejects with a full sentence where that failed; nothing of the sheet is then left.
+   */
+  startSheet(id: StarterId, example: boolean): Promise<string>;
+  /** Takes a sheet away that was started. Rejects with a full sentence. */
+  removeStarted(sheet: string): Promise<void>;
+  /** Converts the numbers typed into starter sheets from one choice of units to the other, or only counts them. Rejects with a full sentence. */
+  convertInputs(before: UnitChoice, after: UnitChoice, onlyCount?: boolean): Promise<Converted>;
   /** What the functions refused lately, most recent first. */
   recentProblems(): readonly RecentProblem[];
   /** Calls back after the list of problems has changed; returns the way to stop. */

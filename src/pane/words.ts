@@ -1,6 +1,7 @@
 /** What the pane says, in full sentences. */
 import { measureLabels, measureNames, unitLabel, type UnitChoice } from "../sheet/unit-choice";
 import type { MeasureName } from "../../shared/units";
+import type { Converted } from "./port";
 
 /** What numbers a measure covers, as the hint beside its choices. */
 export const measureHints: { readonly [M in MeasureName]: string } = {
@@ -33,6 +34,20 @@ function unitInWords(measure: MeasureName, unit: string): string {
   if (measure === "percent") return unit === "cell" ? "as percent cells, where 9.5 % is 0.095" : "as numbers, where 9.5 means 9.5 %";
   if (measure === "time") return unit === "clock" ? "as clock cells, where 27 s is 0:00:27" : "in s";
   return `in ${unitLabel(measure, unit)}`;
+}
+
+/** What became of an offer to convert. */
+export function convertedInWords({ numbers, sheets }: Converted, after: UnitChoice, before: UnitChoice): string {
+  const units = measureNames.filter((measure) => before[measure] !== after[measure]).map((measure) => measureLabels[measure].toLowerCase());
+  return `${counted(numbers, "number")} on ${counted(sheets, "starter sheet")} converted (${units.join(", ")}).`;
+}
+
+export function offerInWords(numbers: number): string {
+  return `Convert ${counted(numbers, "typed number")} of the starter sheets`;
+}
+
+function counted(count: number, thing: string): string {
+  return `${count.toLocaleString("en")} ${thing}${count === 1 ? "" : "s"}`;
 }
 
 export function recalculatedInWords(formulas: number | undefined): string {

@@ -8,7 +8,7 @@ import { build } from "esbuild";
 import type { Browser, BrowserContextOptions, Frame, Page, Route } from "playwright-core";
 import { launchChromium } from "../chromium.ts";
 import { readApiSets } from "./api-sets.ts";
-import type { ExcelKeyboard } from "./page/main.ts";
+import type { ExcelKeyboard, WrittenSheet } from "./page/main.ts";
 import type { HostOptions } from "./page/host-options.ts";
 import { readManifest } from "./read-manifest.ts";
 
@@ -123,6 +123,22 @@ export class OpenWorkbook {
 
   properties(): Promise<Record<string, unknown>> {
     return this.page.evaluate(() => window.excel.properties());
+  }
+
+  sheet(name: string): Promise<WrittenSheet | undefined> {
+    return this.page.evaluate((name) => window.excel.sheet(name), name);
+  }
+
+  sheets(): Promise<string[]> {
+    return this.page.evaluate(() => window.excel.sheets());
+  }
+
+  names(): Promise<string[]> {
+    return this.page.evaluate(() => window.excel.names());
+  }
+
+  activeSheet(): Promise<string | undefined> {
+    return this.page.evaluate(() => window.excel.active());
   }
 
   /** Members of Excel's API that the add-in has used, as "Range.values". */

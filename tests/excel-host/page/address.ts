@@ -20,8 +20,25 @@ export function cellKey(row: number, column: number): string {
   return `${columnLetters(column)}${row + 1}`;
 }
 
-/** Reads "B2", "$B$2" or "B2:C9"; undefined where it is neither. */
+export const sheetRows = 1_048_576;
+export const sheetColumns = 16_384;
+
+const known = new Map<string, Area | undefined>();
+
+/** Reads "B2", "$B$2", "B2:C9", "B:C" or "2:9"; undefined where it is none of them. */
 export function readArea(address: string): Area | undefined {
+  if (!known.has(address)) known.set(address, parseArea(address));
+  return known.get(address);
+}
+
+function parseArea(address: string): Area | undefined {
+  const wide = /^\$?(\d{1,7}):\$?(\d{1,7})$/.exec(address);
+  if (wide) return { row: Number(wide[1]) - 1, column: 0, rows: Number(wide[2]) - Number(wide[1]) + 1, columns: sheetColumns };
+  const tall = /^\$?([A-Z]{1,3}):\$?([A-Z]{1,3})$/i.exec(address);
+  if (tall) {
+    const left = columnNumber(tall[1]!);
+    return { row: 0, column: left, rows: sheetRows, columns: columnNumber(tall[2]!) - left + 1 };
+  }
   const match = /^\$?([A-Z]{1,3})\$?(\d{1,7})(?::\$?([A-Z]{1,3})\$?(\d{1,7}))?$/i.exec(address);
   if (!match) return undefined;
   const [, left, top, right = left, bottom = top] = match;

@@ -134,7 +134,10 @@ export class Calculator {
     const found: Reference[] = [];
     const walk = (it: Expression | undefined): void => {
       if (!it) return;
-      if (it.kind === "reference") found.push(this.target(it, sheet));
+      if (it.kind === "reference" || it.kind === "name" || it.kind === "structured") {
+        const target = this.target(it, sheet);
+        if (target) found.push(target);
+      }
       else if (it.kind === "call") it.given.forEach(walk);
       else if (it.kind === "negate" || it.kind === "percent") walk(it.of);
       else if (it.kind === "operation") [it.left, it.right].forEach(walk);
@@ -143,7 +146,16 @@ export class Calculator {
     return found;
   }
 
-  private target(reference: Extract<Expression, { kind: "reference" }>, home: Sheet): Reference {
+  private target(reference: Extract<Expression, { kind: "reference" | "name" | "structured" }>, home: Sheet): Reference | undefined {
+    if (reference.kind === "name") {
+      const name = this.book.name(reference.name);
+      return name && this.book.sheets.includes(name.sheet) ? name : undefined;
+    }
+    if (reference.kind === "structured") {
+      const table = this.book.table(reference.table);
+      const area = table && this.book.columnsOf(table, reference.columns);
+      return area && { sheet: table.sheet, area };
+    }
     const sheet = reference.sheet === undefined ? home : this.book.sheet(reference.sheet);
     const area = readArea(reference.address);
     if (!sheet || !area) throw new Error(`The workbook has no ${reference.sheet ?? ""}!${reference.address}.`);
@@ -165,8 +177,12 @@ export class Calculator {
         return [[new CellError(it.code)]];
       case "array":
         return Promise.all(it.rows.map((row) => Promise.all(row.map(async (cell) => (await this.evaluate(cell, place))[0]![0]!))));
-      case "reference": {
-        const { sheet, area } = this.target(it, place.sheet);
+      case "reference":
+      case "name":
+      case "structured": {
+        const target = this.target(it, place.sheet);
+        if (!target) return [[new CellError(it.kind === "name" ? "#NAME?" : "#REF!")]];
+        const { sheet, area } = target;
         return Array.from({ length: area.rows }, (_, row) =>
           Array.from({ length: area.columns }, (_, column) => sheet.at(area.row + row, area.column + column)?.value ?? null),
         );

@@ -3,8 +3,10 @@
  * To model another object, write another class like these; what is not here answers an error that names it.
  */
 import { cellKey, readArea, writeArea, type Area } from "./address.ts";
-import { CellError, type Book, type CellValue, type Sheet } from "./book.ts";
+import { CellError, type Book, type CellValue, type DefinedName, type Sheet, type Table as BookTable } from "./book.ts";
 import type { Calculator } from "./calculator.ts";
+import { Charts } from "./chart-api.ts";
+import { DataValidation, FreezePanes, PageLayout, RangeFormat } from "./format-api.ts";
 import { ApiCollection, ApiError, ApiObject } from "./rich-api.ts";
 
 interface Host {
@@ -21,12 +23,16 @@ export class Workbook extends ApiObject {
   readonly worksheets: Worksheets;
   readonly properties: DocumentProperties;
   readonly application: Application;
+  readonly tables: Tables;
+  readonly names: NamedItems;
 
   constructor(host: Host) {
     super();
     this.worksheets = new Worksheets(host);
     this.properties = new DocumentProperties(host);
     this.application = new Application(host);
+    this.tables = new Tables(host);
+    this.names = new NamedItems(host);
   }
 }
 
@@ -67,7 +73,13 @@ class Worksheets extends ApiCollection<Worksheet> {
     return sheet ? this.of(sheet) : null;
   }
 
-  private of(sheet: Sheet): Worksheet {
+  add(name: string): Worksheet {
+    if (this.host.book.sheet(name)) throw new ApiError("ItemAlreadyExists", "A resource with the same name or identifier already exists.");
+    if (name.length > 31 || /[:\\/?*[\]]/.test(name)) throw new ApiError("InvalidArgument", `A sheet cannot be called “${name}”.`);
+    return this.of(this.host.book.addSheet(name));
+  }
+
+  of(sheet: Sheet): Worksheet {
     const object = this.objects.get(sheet) ?? new Worksheet(this.host, sheet);
     this.objects.set(sheet, object);
     return object;
@@ -76,12 +88,20 @@ class Worksheets extends ApiCollection<Worksheet> {
 
 class Worksheet extends ApiObject {
   readonly apiName = "Worksheet";
+  readonly charts: Charts;
+  readonly tables: Tables;
+  readonly pageLayout: PageLayout;
+  readonly freezePanes: FreezePanes;
 
   constructor(
     private readonly host: Host,
     private readonly sheet: Sheet,
   ) {
     super();
+    this.charts = new Charts(host.book, sheet);
+    this.tables = new Tables(host, sheet);
+    this.pageLayout = new PageLayout(sheet.page);
+    this.freezePanes = new FreezePanes(sheet);
   }
 
   override identity(): Record<string, unknown> {
@@ -96,10 +116,30 @@ class Worksheet extends ApiObject {
     return this.sheet.name;
   }
 
+  get showGridlines(): boolean {
+    return this.sheet.showGridlines;
+  }
+
+  set showGridlines(shown: boolean) {
+    this.sheet.showGridlines = shown;
+  }
+
   getRange(address: string): Range {
-    const area = readArea(address);
-    if (!area) throw new ApiError("InvalidArgument", `The argument is invalid or missing or has an incorrect format: ${address}`);
-    return new Range(this.host, this.sheet, area);
+    return new Range(this.host, this.sheet, areaAt(address));
+  }
+
+  getRanges(addresses: string): RangeAreas {
+    if (addresses.length > 8192) throw new ApiError("InvalidArgument", "Too many addresses.");
+    return new RangeAreas(this.sheet, addresses.split(",").map(areaAt));
+  }
+
+  activate(): void {
+    this.host.book.active = this.sheet;
+  }
+
+  delete(): void {
+    if (this.host.book.sheets.length === 1) throw new ApiError("InvalidOperation", "A workbook keeps one sheet at least.");
+    this.host.book.deleteSheet(this.sheet);
   }
 
   getUsedRangeOrNullObject(valuesOnly?: boolean): Range | null {
@@ -109,15 +149,53 @@ class Worksheet extends ApiObject {
   }
 }
 
+function areaAt(address: string): Area {
+  const area = readArea(address);
+  if (!area) throw new ApiError("InvalidArgument", `The argument is invalid or missing or has an incorrect format: ${address}`);
+  return area;
+}
+
+class RangeAreas extends ApiObject {
+  readonly apiName = "RangeAreas";
+  readonly format: RangeFormat;
+
+  constructor(sheet: Sheet, areas: readonly Area[]) {
+    super();
+    this.format = new RangeFormat({ sheet, areas });
+  }
+}
+
 class Range extends ApiObject {
   readonly apiName = "Range";
+  readonly format: RangeFormat;
+  readonly dataValidation: DataValidation;
 
   constructor(
     private readonly host: Host,
-    private readonly sheet: Sheet,
-    private readonly area: Area,
+    readonly sheet: Sheet,
+    readonly area: Area,
   ) {
     super();
+    this.format = new RangeFormat({ sheet, areas: [area] });
+    this.dataValidation = new DataValidation({ sheet, areas: [area] });
+  }
+
+  get worksheet(): Worksheet {
+    return new Worksheet(this.host, this.sheet);
+  }
+
+  get numberFormat(): unknown[][] {
+    return this.read((key) => this.sheet.settings.get(key)?.numberFormat ?? "General");
+  }
+
+  /** A single value goes to all cells. */
+  set numberFormat(format: unknown) {
+    if (typeof format !== "string") throw new ApiError("InvalidArgument", "The stand-in takes one number format for a range.");
+    this.sheet.set(this.area, "numberFormat", format);
+  }
+
+  select(): void {
+    // The stand-in shows no selection.
   }
 
   get address(): string {
@@ -152,6 +230,14 @@ class Range extends ApiObject {
     return new Range(this.host, this.sheet, { row: this.area.row + row, column: this.area.column + column, rows: 1, columns: 1 });
   }
 
+  getRow(row: number): Range {
+    return new Range(this.host, this.sheet, { ...this.area, row: this.area.row + row, rows: 1 });
+  }
+
+  getOffsetRange(rows: number, columns: number): Range {
+    return new Range(this.host, this.sheet, { ...this.area, row: this.area.row + rows, column: this.area.column + columns });
+  }
+
   getResizedRange(deltaRows: number, deltaColumns: number): Range {
     return new Range(this.host, this.sheet, { ...this.area, rows: this.area.rows + deltaRows, columns: this.area.columns + deltaColumns });
   }
@@ -166,6 +252,188 @@ class Range extends ApiObject {
       throw new ApiError("InvalidArgument", "The number of rows or columns in the input array doesn't match the size or dimensions of the range.");
     }
     this.host.calculator.type(this.sheet, this.area, typed);
+  }
+}
+
+class Tables extends ApiCollection<Table> {
+  readonly apiName = "TableCollection";
+
+  constructor(
+    private readonly host: Host,
+    private readonly sheet?: Sheet,
+  ) {
+    super();
+  }
+
+  get items(): readonly Table[] {
+    return this.host.book.tables.filter((table) => !this.sheet || table.sheet === this.sheet).map((table) => new Table(this.host, table));
+  }
+
+  getItem(key: unknown): Table {
+    const table = this.host.book.table(String(key));
+    if (!table) throw notFound();
+    return new Table(this.host, table);
+  }
+
+  add(source: Range, hasHeaders: boolean): Table {
+    const { sheet, area } = source;
+    if (!hasHeaders || !this.sheet || sheet !== this.sheet) throw new ApiError("InvalidArgument", "The stand-in makes tables with headings, on their own sheet.");
+    const headings = Array.from({ length: area.columns }, (_, index) => String(sheet.at(area.row, area.column + index)?.value ?? ""));
+    if (new Set(headings).size < headings.length || headings.includes("")) throw new ApiError("InvalidArgument", "Headings of a table are all different.");
+    const { tables } = this.host.book;
+    const meets = tables.some((table) => table.sheet === sheet && table.area.row < area.row + area.rows && area.row < table.area.row + table.area.rows && table.area.column < area.column + area.columns && area.column < table.area.column + table.area.columns);
+    if (meets) throw new ApiError("InvalidArgument", "A table can't overlap another table.");
+    let number = tables.length + 1;
+    while (this.host.book.table(`Table${number}`)) number++;
+    const table: BookTable = { id: this.host.book.newId(), name: `Table${number}`, sheet, area, style: "TableStyleMedium2", showFilterButton: true };
+    tables.push(table);
+    return new Table(this.host, table);
+  }
+}
+
+class Table extends ApiObject {
+  readonly apiName = "Table";
+  readonly columns: TableColumns;
+
+  constructor(
+    private readonly host: Host,
+    private readonly table: BookTable,
+  ) {
+    super();
+    this.columns = new TableColumns(host, table);
+  }
+
+  override identity(): Record<string, unknown> {
+    return { Id: this.table.id };
+  }
+
+  get id(): string {
+    return this.table.id;
+  }
+
+  get name(): string {
+    return this.table.name;
+  }
+
+  set name(name: string) {
+    const { book } = this.host;
+    const taken = book.table(name);
+    if ((taken && taken !== this.table) || book.name(name)) throw new ApiError("InvalidArgument", "This name is already in use.");
+    if (!/^[A-Za-z_]\w*$/.test(name)) throw new ApiError("InvalidArgument", `“${name}” is no name for a table.`);
+    this.table.name = name;
+  }
+
+  get style(): string {
+    return this.table.style;
+  }
+
+  set style(style: string) {
+    this.table.style = style;
+  }
+
+  get showFilterButton(): boolean {
+    return this.table.showFilterButton;
+  }
+
+  set showFilterButton(shown: boolean) {
+    this.table.showFilterButton = shown;
+  }
+}
+
+class TableColumns extends ApiCollection<TableColumn> {
+  readonly apiName = "TableColumnCollection";
+
+  constructor(
+    private readonly host: Host,
+    private readonly table: BookTable,
+  ) {
+    super();
+  }
+
+  get items(): readonly TableColumn[] {
+    const { sheet, area } = this.table;
+    return Array.from({ length: area.columns }, (_, index) => new TableColumn(this.host, this.table, String(sheet.at(area.row, area.column + index)?.value ?? "")));
+  }
+
+  getItem(key: unknown): TableColumn {
+    const column = this.items.find(({ name }) => name.toLowerCase() === String(key).toLowerCase());
+    if (!column) throw notFound();
+    return column;
+  }
+}
+
+class TableColumn extends ApiObject {
+  readonly apiName = "TableColumn";
+
+  constructor(
+    private readonly host: Host,
+    private readonly table: BookTable,
+    readonly name: string,
+  ) {
+    super();
+  }
+
+  getDataBodyRange(): Range {
+    return new Range(this.host, this.table.sheet, this.host.book.columnsOf(this.table, [this.name])!);
+  }
+}
+
+class NamedItems extends ApiCollection<NamedItem> {
+  readonly apiName = "NamedItemCollection";
+
+  constructor(private readonly host: Host) {
+    super();
+  }
+
+  get items(): readonly NamedItem[] {
+    return this.host.book.names.map((name) => new NamedItem(this.host, name));
+  }
+
+  getItem(key: unknown): NamedItem {
+    const item = this.getItemOrNullObject(key);
+    if (!item) throw notFound();
+    return item;
+  }
+
+  getItemOrNullObject(key: unknown): NamedItem | null {
+    const name = this.host.book.name(String(key));
+    return name ? new NamedItem(this.host, name) : null;
+  }
+
+  add(name: string, reference: Range): NamedItem {
+    if (this.host.book.name(name) || this.host.book.table(name)) throw new ApiError("ItemAlreadyExists", "A resource with the same name or identifier already exists.");
+    if (!/^[A-Za-z_][\w.]*$/.test(name) || /^[A-Z]{1,3}\d+$/i.test(name)) throw new ApiError("InvalidArgument", `“${name}” cannot be a name.`);
+    const item: DefinedName = { name, sheet: reference.sheet, area: reference.area };
+    this.host.book.names.push(item);
+    return new NamedItem(this.host, item);
+  }
+}
+
+class NamedItem extends ApiObject {
+  readonly apiName = "NamedItem";
+
+  constructor(
+    private readonly host: Host,
+    private readonly item: DefinedName,
+  ) {
+    super();
+  }
+
+  override identity(): Record<string, unknown> {
+    return { Name: this.item.name };
+  }
+
+  get name(): string {
+    return this.item.name;
+  }
+
+  getRangeOrNullObject(): Range | null {
+    return this.host.book.sheets.includes(this.item.sheet) ? new Range(this.host, this.item.sheet, this.item.area) : null;
+  }
+
+  delete(): void {
+    const { names } = this.host.book;
+    names.splice(names.indexOf(this.item), 1);
   }
 }
 

@@ -6,12 +6,14 @@ export type Expression =
   | { readonly kind: "error"; readonly code: string }
   | { readonly kind: "array"; readonly rows: readonly (readonly Expression[])[] }
   | { readonly kind: "reference"; readonly sheet?: string; readonly address: string; readonly spill: boolean }
+  | { readonly kind: "name"; readonly name: string }
+  | { readonly kind: "structured"; readonly table: string; readonly columns: readonly string[] }
   | { readonly kind: "call"; readonly name: string; readonly given: readonly (Expression | undefined)[] }
   | { readonly kind: "negate" | "percent"; readonly of: Expression }
   | { readonly kind: "operation"; readonly operator: Operator; readonly left: Expression; readonly right: Expression };
 
 const token =
-  /\s*(?:(\d+\.?\d*(?:E[+-]?\d+)?|\.\d+(?:E[+-]?\d+)?)|"((?:[^"]|"")*)"|(#(?:N\/A|DIV\/0!|VALUE!|NUM!|NAME\?|REF!|NULL!))|((?:'(?:[^']|'')+'|[A-Za-z_][\w.]*)!)?(\$?[A-Za-z]{1,3}\$?\d{1,7}(?::\$?[A-Za-z]{1,3}\$?\d{1,7})?)(#?)(?![\w.(])|([A-Za-z_][\w.]*)|(<>|<=|>=|[-+*/^&=<>%(),;{}]))/y;
+  /\s*(?:([A-Za-z_]\w*\[(?:[^[\]]|\[[^\]]*\])*\])|(\d+\.?\d*(?:E[+-]?\d+)?|\.\d+(?:E[+-]?\d+)?)|"((?:[^"]|"")*)"|(#(?:N\/A|DIV\/0!|VALUE!|NUM!|NAME\?|REF!|NULL!))|((?:'(?:[^']|'')+'|[A-Za-z_][\w.]*)!)?(\$?[A-Za-z]{1,3}\$?\d{1,7}(?::\$?[A-Za-z]{1,3}\$?\d{1,7})?)(#?)(?![\w.(])|([A-Za-z_][\w.]*)|(<>|<=|>=|[-+*/^&=<>%(),;{}]))/y;
 
 interface Token {
   readonly text: string;
@@ -72,7 +74,7 @@ export function readFormula(formula: string): Expression {
     if (found.expression) return found.expression;
     if (found.name === undefined) throw new Error(`The formula ${formula} has “${found.text}” where a value belongs.`);
     if (/^(TRUE|FALSE)$/i.test(found.name) && peek() !== "(") return { kind: "value", value: /^true$/i.test(found.name) };
-    if (peek() !== "(") return { kind: "call", name: found.name, given: [] };
+    if (peek() !== "(") return { kind: "name", name: found.name };
     need("(");
     const given: (Expression | undefined)[] = [];
     if (!take(")")) {
@@ -96,9 +98,10 @@ function split(formula: string): Token[] {
     const start = token.lastIndex;
     const match = token.exec(formula);
     if (!match) throw new Error(`The formula ${formula} cannot be read at “${formula.slice(start)}”.`);
-    const [whole, number, text, error, sheet, address, spill, name] = match;
+    const [whole, structured, number, text, error, sheet, address, spill, name] = match;
     const written = whole.trim();
-    if (number !== undefined) tokens.push({ text: written, expression: { kind: "value", value: Number(number) } });
+    if (structured !== undefined) tokens.push({ text: written, expression: structuredReference(structured) });
+    else if (number !== undefined) tokens.push({ text: written, expression: { kind: "value", value: Number(number) } });
     else if (text !== undefined) tokens.push({ text: written, expression: { kind: "value", value: text.replaceAll('""', '"') } });
     else if (error !== undefined) tokens.push({ text: written, expression: { kind: "error", code: error } });
     else if (address !== undefined) tokens.push({ text: written, expression: reference(sheet, address, spill === "#") });
@@ -106,6 +109,13 @@ function split(formula: string): Token[] {
     else tokens.push({ text: written });
   }
   return tokens;
+}
+
+/** Table[Column] or Table[[First]:[Last]]. */
+function structuredReference(text: string): Expression {
+  const [, table = "", inside = ""] = /^(\w+)\[(.*)\]$/.exec(text) ?? [];
+  const columns = inside.startsWith("[") ? [...inside.matchAll(/\[([^\]]*)\]/g)].map(([, column]) => column!) : [inside];
+  return { kind: "structured", table, columns };
 }
 
 function reference(sheet: string | undefined, address: string, spill: boolean): Expression {

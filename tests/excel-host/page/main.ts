@@ -2,8 +2,8 @@
  * The page around the add-in's: it plays Excel on the web to Microsoft's own office.js, which runs unmodified in the frame.
  * The messages are what that version of office.js sends and expects; they are not documented, which is why its version is pinned.
  */
-import { readArea } from "./address.ts";
-import { Book, CellError, type CellValue } from "./book.ts";
+import { readArea, writeArea } from "./address.ts";
+import { Book, CellError, type CellValue, type Settings, type SheetChart } from "./book.ts";
 import { Calculator, type Matrix, type Metadata } from "./calculator.ts";
 import { Workbook } from "./excel-api.ts";
 import type { HostOptions } from "./host-options.ts";
@@ -183,6 +183,24 @@ const excel = {
       Array.from({ length: area.columns }, (_, column) => see(book.sheet(sheet)!.at(area.row + row, area.column + column)?.value)),
     );
   },
+  /** A sheet as it was written: what arrived, whatever it comes to. */
+  sheet(name: string): WrittenSheet | undefined {
+    const sheet = book.sheet(name);
+    if (!sheet) return undefined;
+    return {
+      cells: Object.fromEntries([...sheet.cells].filter(([, cell]) => cell.spilledFrom === undefined).map(([key, cell]) => [key, cell.formula === undefined ? { value: cell.value as string | number | boolean } : { formula: cell.formula }])),
+      tables: book.tables.filter((table) => table.sheet === sheet).map((table) => ({ name: table.name, area: writeArea(table.area) })),
+      names: book.names.filter((item) => item.sheet === sheet).map((item) => ({ name: item.name, area: writeArea(item.area) })),
+      charts: sheet.charts.map(({ settings, series }) => ({ settings, series })),
+      settings: Object.fromEntries(sheet.settings),
+      page: sheet.page,
+      frozenRows: sheet.frozenRows,
+      columnWidths: [...sheet.columnWidths.values()],
+    };
+  },
+  sheets: () => book.sheets.map(({ name }) => name),
+  names: () => book.names.map(({ name }) => name),
+  active: () => book.active?.name,
   addSheet: (name: string): void => void book.addSheet(name),
   properties: () => Object.fromEntries([...book.properties.values()].map(({ key, value }) => [key, value])),
   used: () => [...used],
@@ -201,6 +219,17 @@ const excel = {
     wakeAll();
   },
 };
+
+export interface WrittenSheet {
+  readonly cells: Readonly<Record<string, { readonly value?: string | number | boolean; readonly formula?: string }>>;
+  readonly tables: readonly { readonly name: string; readonly area: string }[];
+  readonly names: readonly { readonly name: string; readonly area: string }[];
+  readonly charts: readonly Pick<SheetChart, "settings" | "series">[];
+  readonly settings: Readonly<Record<string, Settings>>;
+  readonly page: Settings;
+  readonly frozenRows: number;
+  readonly columnWidths: readonly number[];
+}
 
 export type ExcelKeyboard = typeof excel;
 

@@ -1,0 +1,151 @@
+/** Starting ready sheets in Excel: what arrives through Microsoft's own office.js, in the stand-in for Excel. */
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describedStarter, starterIds, type StarterId } from "../../src/starters/index.ts";
+import { defaultUnits } from "../../src/sheet/unit-choice.ts";
+import { ExcelHost, type OpenWorkbook } from "../excel-host/open-excel.ts";
+
+let excel: ExcelHost;
+beforeAll(async () => {
+  excel = await ExcelHost.launch();
+});
+afterAll(() => excel.close());
+
+const described = (id: StarterId, options = {}) => describedStarter(id, { units: defaultUnits, ...options });
+
+async function says(book: OpenWorkbook, words: string): Promise<void> {
+  await book.pane.getByRole("status").filter({ hasText: words }).waitFor();
+}
+
+async function start(book: OpenWorkbook, id: StarterId, sheet = described(id).name): Promise<void> {
+  await book.pane.getByRole("button", { name: described(id).name, exact: true }).click();
+  await says(book, `The sheet “${sheet}” is ready`);
+}
+
+describe.each(starterIds)("%s in Excel", (id) => {
+  test("arrives as described: cells, tables, names, charts, formats, limits and page", async () => {
+    const book = await excel.open();
+    await book.pane.getByLabel("With example figures").check();
+    await start(book, id);
+    const wanted = described(id, { figures: "example" });
+    const written = (await book.sheet(wanted.name))!;
+    expect(await book.activeSheet()).toBe(wanted.name);
+
+    for (const [at, cell] of Object.entries(wanted.cells)) {
+      const arrived = written.cells[at];
+      if (cell.formula !== undefined) expect(arrived, at).toEqual({ formula: `=${cell.formula}` });
+      else expect(arrived?.value, at).toEqual(cell.value);
+      if (cell.format) expect(written.settings[at]?.numberFormat, at).toBe(cell.format);
+      // An input is told by its border too.
+      if (cell.role === "input") expect(written.settings[at]?.["borders.EdgeBottom.style"], at).toBe("Continuous");
+      if (cell.allowed) expect(written.settings[at]?.["validation.errorAlert"], at).toMatchObject({ message: cell.allowed.words });
+    }
+    for (const [at, { formula }] of Object.entries(wanted.spills ?? {})) expect(written.cells[at], at).toEqual({ formula: `=${formula}` });
+    expect(written.tables.map(({ name }) => name)).toEqual(wanted.tables.map(({ name }) => name));
+    const named = Object.entries(wanted.cells).flatMap(([area, { name }]) => (name ? [{ name, area }] : []));
+    expect([...written.names].sort(byName)).toEqual(named.sort(byName));
+    expect(written.page).toMatchObject({ printArea: wanted.print!.area, orientation: wanted.print!.landscape ? "Landscape" : "Portrait" });
+    expect(written.frozenRows).toBe(wanted.frozenRows ?? 0);
+
+    const charts = wanted.charts ?? [];
+    expect(written.charts.map(({ settings }) => settings["title.text"])).toEqual(charts.map(({ title }) => title));
+    charts.forEach((chart, index) => {
+      const { settings, series } = written.charts[index]!;
+      expect(settings["x.formula"]).toBe(`='${wanted.name}'!${chart.xTitle.replace(/^([A-Z]+)(\d+)$/, "$$$1$$$2")}`);
+      expect(new Set(series.map((one) => one.settings.name))).toEqual(new Set(chart.series.map(({ name }) => name)));
+      expect(series.every((one) => one.values && one.xValues)).toBe(true);
+      // Excel's guess at the series is gone.
+      expect(series.filter((one) => one.settings.chartType === undefined)).toEqual([]);
+    });
+    expect(book.faults).toEqual([]);
+    await book.close();
+  });
+});
+
+function byName(a: { name: string }, b: { name: string }): number {
+  return a.name.localeCompare(b.name);
+}
+
+describe("starting a sheet in Excel", () => {
+  test("twice adds a second one and leaves everything else alone", async () => {
+    const book = await excel.open();
+    await book.type("A1", [["mine", 18]]);
+    await book.host("addSheet", "Shot log 2");
+    await start(book, "ShotLog");
+    await start(book, "ShotLog", "Shot log 3");
+    expect(await book.sheets()).toEqual(["Sheet1", "Shot log 2", "Shot log", "Shot log 3"]);
+    expect(await book.values("A1:B1")).toEqual([["mine", 18]]);
+    expect((await book.sheet("Shot log 3"))!.tables[0]!.name).toBe("ShotLog2");
+    expect((await book.sheet("Shot log 3"))!.cells.H6!.formula).toContain("ShotLog2[Dose]");
+    await book.close();
+  });
+
+  test.each(["TableCollection.add", "ChartCollection.add", "NamedItemCollection.add", "ChartAxisTitle.setFormula", "Worksheet.activate"])("leaves no half sheet where %s fails", async (member) => {
+    const book = await excel.open({ failing: { [member]: "GeneralException" } });
+    await book.pane.getByRole("button", { name: "Dial-in", exact: true }).click();
+    await says(book, "The sheet could not be added.");
+    expect(await book.sheets()).toEqual(["Sheet1"]);
+    expect(await book.names()).toEqual([]);
+    await book.host("recover", member);
+    await start(book, "DialIn");
+    await book.close();
+  });
+
+  test("can be undone, names and all", async () => {
+    const book = await excel.open();
+    await start(book, "Recipe");
+    await book.pane.getByRole("button", { name: "Undo" }).click();
+    await says(book, "Undone. The sheet “Recipe card” is gone.");
+    expect(await book.sheets()).toEqual(["Sheet1"]);
+    expect(await book.names()).toEqual([]);
+    await book.close();
+  });
+
+  test("calculates what needs nothing but our functions", async () => {
+    const book = await excel.open();
+    await start(book, "ShotLog");
+    await book.type("C6", [[18, 36, 27, 10]], "Shot log");
+    expect((await book.values("H6:K6", "Shot log"))[0]).toEqual([2, 20, 3.6, 36 / 27].map((value) => expect.closeTo(value, 10)));
+    await book.close();
+  });
+});
+
+describe("a change of units", () => {
+  async function shotLogInOunces(): Promise<OpenWorkbook> {
+    const book = await excel.open();
+    await start(book, "ShotLog");
+    await book.type("C6", [[18, 36, 27, 10]], "Shot log");
+    await book.pane.getByRole("group", { name: "Masses" }).getByRole("radio", { name: "oz" }).check();
+    await says(book, "Numbers already typed are re-read, not converted.");
+    return book;
+  }
+
+  test("offers to convert the typed numbers of starter sheets, and takes it back", async () => {
+    const book = await shotLogInOunces();
+    expect((await book.values("C6:D6", "Shot log"))[0]).toEqual([18, 36]);
+    // Two typed masses of the shot, and dose and beverage of the target with their give-or-take.
+    await book.pane.getByRole("button", { name: "Convert 6 typed numbers of the starter sheets" }).click();
+    await says(book, "6 numbers on 1 starter sheet converted (masses).");
+    // One ounce is 28.349523125 g.
+    expect((await book.values("C6:D6", "Shot log"))[0]).toEqual([18 / 28.349523125, 36 / 28.349523125].map((value) => expect.closeTo(value, 12)));
+    expect(await book.value("P6", "Shot log")).toBeCloseTo(18 / 28.349523125, 12);
+    expect((await book.sheet("Shot log"))!.settings.C6!.numberFormat).toBe("0.00");
+    expect((await book.values("E6:F6", "Shot log"))[0]).toEqual([27, 10]);
+    await book.pane.getByRole("button", { name: "Undo" }).click();
+    await says(book, "Undone. 6 numbers");
+    expect((await book.values("C6:D6", "Shot log"))[0]).toEqual([18, 36]);
+    expect((await book.values("P6:Q7", "Shot log"))).toEqual([[18, 0.3], [36, 2]]);
+    await book.close();
+  });
+
+  test("shows results in the new units without touching formulas that a person has changed", async () => {
+    const book = await excel.open();
+    await start(book, "Recipe");
+    await book.type("D17", "=1+1", "Recipe card");
+    await book.pane.getByRole("group", { name: "Percentages" }).getByRole("radio", { name: "percent cells" }).check();
+    await says(book, "percent cells");
+    const written = (await book.sheet("Recipe card"))!;
+    expect(written.settings.E17!.numberFormat).toBe("0.00%");
+    expect(written.settings.D17!.numberFormat).toBe("0.00");
+    await book.close();
+  });
+});
