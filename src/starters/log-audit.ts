@@ -30,7 +30,7 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   const unchecked = { unchecked: true } as const;
   s.table("", "A5", rows, [["Shot", "text"], ["Setting", "text"], ["Dose", "dose", unchecked], ["Beverage", "beverage", unchecked], ["Time", "time", unchecked], ["Strength", "strength", unchecked]]);
 
-  s.put("H3", "group", "= As read");
+  s.put("H3", "group", "→ As read");
   s.unitRow("H4", ["mass", "mass", "time", "percent"]);
   s.row("H5", "heading", ["Dose", "Beverage", "Time", "Strength", "What looks wrong", "Signal"]);
   s.spill(`H${first}`, dose, rows, [mass]);

@@ -20,7 +20,7 @@ export function recipeCard(units: UnitChoice, prefix: string, figures: Figures):
   });
 
   s.put("A9", "group", `${typeHere}: the recipe`);
-  s.put("D9", "group", "= On the card");
+  s.put("D9", "group", "→ On the card");
   s.row("A10", "heading", ["", "Wanted", "Give or take", "From", "To", "Unit"]);
   const lines = [
     ["Dose", "dose", "dose", 18, 0.2, "mass"],

@@ -34,7 +34,7 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   s.put("A19", "note", "Another order");
   s.put("A20", "note", "number, other order");
 
-  s.put("C3", "group", "= Order and codes");
+  s.put("C3", "group", "→ Order and codes");
   const count = `COUNTA(${plan})`;
   s.spill("C5", `IF(${count}=0,"",ESPRESSO.RUN.ORDER(FILTER(${plan},${plan}<>""),${repeats},${seed}))`, shots + 1, ["0", "0.00"], true);
   s.put("E5", "heading", "Cup code");
@@ -44,7 +44,7 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   s.unitRow("G4", [{ words: "used" }, "mass", "mass", "time", "percent", { words: "0 to 10" }]);
   s.table("", "G5", shots, [["Setting", "anysetting", { format: "0.00" }], ["Dose", "dose"], ["Beverage", "beverage"], ["Time", "time"], ["Strength", "strength"], ["Taste", "results", { format: "0.0" }]]);
   s.unitRow("N4", ["percent"]);
-  s.put("N3", "group", "=");
+  s.put("N3", "group", "→");
   s.put("N5", "heading", "Extraction");
   s.spill("N6", extraction, shots, [percent]);
 

@@ -25,7 +25,7 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   s.input("D4", "seed", "seed", 1, { unitBeside: false });
   s.put("A5", "label", "Risk of a false alarm");
   s.input("B5", "significance", "significance", 0.05, { format: "0%", unitBeside: false });
-  s.row("A6", "group", ["= Serve", "", "", "", "", typeHere]);
+  s.row("A6", "group", ["→ Serve", "", "", "", "", typeHere]);
   s.row("A7", "heading", ["Taster", "Cups", "1st code", "2nd code", "3rd code"]);
   const panel = `MIN(${rows},${name("tasters")})`;
   const order = `ESPRESSO.RUN.ORDER({"A A B";"A B A";"B A A";"B B A";"B A B";"A B B"},ROUNDUP(${panel}/6,0),${name("seed")})`;
@@ -71,7 +71,7 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   s.input("O4", "samples", "samples", 4, { unitBeside: false });
   s.put("P4", "label", "Tasters");
   s.input("Q4", "rankers", "paneltasters", 8, { unitBeside: false });
-  s.row("N6", "group", ["= Serve: sample by serving", "", "", "", "", "", "", "", typeHere]);
+  s.row("N6", "group", ["→ Serve: sample by serving", "", "", "", "", "", "", "", typeHere]);
   s.spill("N7", `ESPRESSO.TASTE.ORDER(${samples},${name("rankers")},${name("seed")})`, rows + 1, Array.from({ length: 7 }, () => "0"), true);
   s.table("Ranks", "V7", rows, [["Taster", "text"], ...letters.map((letter) => [letter, "ranks", { format: "0.0" }] as const)]);
 

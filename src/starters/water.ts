@@ -17,7 +17,7 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   s.put("A1", "title", "Water");
   s.put("A2", "note", "Type what the report says, in the report’s own unit. Leave blank what it does not say.");
   s.put("A3", "group", `${typeHere}: the report`);
-  s.put("D3", "group", "= In this workbook");
+  s.put("D3", "group", "→ In this workbook");
   s.row("A5", "heading", ["", "Report", "Unit", "Value", "Unit"]);
   const factor = (unit: string, names: string) => `INDEX($J$6:$J$13,MATCH(${unit},${names},0))`;
   const reported = [["Total hardness", "hardness", hardnessUnits], ["Calcium hardness", "calciumhardness", hardnessUnits], ["Alkalinity", "alkalinity", alkalinityUnits]] as const;
@@ -43,7 +43,7 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
     s.input(`B${9 + index}`, key, kind, undefined, format ? { format } : {});
   });
 
-  s.put("H3", "group", "= The same in other units");
+  s.put("H3", "group", "→ The same in other units");
   s.row("H5", "heading", ["Choose as", "Unit", "mg/L CaCO3 each", "Hardness", "Alkalinity"]);
   alkalinityUnits.forEach((unit, index) => {
     s.put(`H${6 + index}`, "label", unit);

@@ -3,7 +3,7 @@
 /** Over cells that a person fills in; these also have a border on every side. */
 export const typeHere = "✎ Type here";
 /** Over cells that fill themselves. */
-export const worksOut = "= Works itself out";
+export const worksOut = "→ Works itself out";
 
 /** A formula for a probability in a sentence. */
 export function chance(cell: string): string {

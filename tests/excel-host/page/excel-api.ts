@@ -420,7 +420,7 @@ class NamedItem extends ApiObject {
   }
 
   override identity(): Record<string, unknown> {
-    return { Name: this.item.name };
+    return { _Id: this.item.name };
   }
 
   get name(): string {

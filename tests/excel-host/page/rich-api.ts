@@ -77,6 +77,9 @@ export interface RichApiOptions {
 /** Members of the protocol itself, which are part of no requirement set. */
 const protocolMembers = new Set(["_KeepReference", "_RemoveReference", "_ReferenceId"]);
 
+/** Office.js sends a few properties under names other than those of the API. */
+const serverNames: Readonly<Record<string, string>> = { "Worksheet.gridlines": "showGridlines" };
+
 export class RichApi {
   private readonly kept = new Map<string, ApiObject>();
   private readonly referenceOf = new Map<ApiObject, string>();
@@ -172,7 +175,8 @@ export class RichApi {
     return (target as unknown as Record<string, unknown>)[member];
   }
 
-  private set(target: ApiObject, member: string, value: unknown): void {
+  private set(target: ApiObject, sent: string, value: unknown): void {
+    const member = serverNames[`${target.apiName}.${sent}`] ?? sent;
     this.use(target, member);
     if (!(member in target)) throw missing(target, member);
     (target as unknown as Record<string, unknown>)[member] = value;
