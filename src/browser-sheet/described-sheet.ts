@@ -1,23 +1,8 @@
 /** A described sheet as this page shows it. */
 import { filled, placeOf } from "../sheet/formula-text";
+import { headingHeight, lineColors, looks, titleHeight, type Look } from "../starters/looks";
 import type { CellRole, DescribedTable, SheetDescription } from "../starters/sheet-description";
-import { emptySheet, putCell, type CellStyle, type Sheet } from "./workbook";
-
-const line = { line: "thin", color: "#c9c2b6" } as const;
-
-const looks: { readonly [R in CellRole]: CellStyle } = {
-  title: { bold: true, size: 16, vertical: "middle" },
-  note: { color: "#5f5a52", vertical: "middle" },
-  group: { bold: true, size: 10, color: "#5f5a52", horizontal: "left", vertical: "middle" },
-  heading: { bold: true, size: 10, color: "#26221d", fill: "#ece7de", wrap: true, vertical: "middle", horizontal: "right", borders: { bottom: { line: "medium", color: "#7a5c3e" } } },
-  label: { bold: true, vertical: "middle" },
-  input: { fill: "#fffbea", vertical: "middle", borders: { top: line, right: line, bottom: line, left: line } },
-  result: { vertical: "middle" },
-};
-
-/** Points. */
-const titleHeight = 27;
-const headingHeight = 33;
+import { emptySheet, putCell, type CellStyle, type Sheet, type Workbook } from "./workbook";
 
 export function describedSheet(description: SheetDescription): Sheet {
   const sheet = emptySheet(description.name);
@@ -26,15 +11,32 @@ export function describedSheet(description: SheetDescription): Sheet {
   if (description.frozenRows) sheet.frozen = { rows: description.frozenRows, columns: 0 };
   for (const table of description.tables) addTable(sheet, table);
   for (const [at, { role, value, formula, format }] of Object.entries(description.cells)) {
-    const place = placeOf(at);
-    if (!place) throw new Error(`“${at}” in the sheet ${description.name} is no address of a cell.`);
-    const { row, column } = place;
-    const style: CellStyle = format ? { ...looks[role], format } : looks[role];
-    putCell(sheet, row, column, { value, formula, style });
+    const { row, column } = placeIn(description, at);
+    putCell(sheet, row, column, { value, formula, style: styleOf(role, format) });
     if (role === "title" && row === 0) sheet.rows[row] = { height: titleHeight };
     if (role === "heading" && String(value ?? "").length > (description.widths[column] ?? 0) - 1) sheet.rows[row] = { height: headingHeight };
   }
+  for (const [at, { role, formula, rows, formats, headings }] of Object.entries(description.spills ?? {})) {
+    const { row: top, column: left } = placeIn(description, at);
+    for (let row = 0; row < rows; row++) {
+      formats.forEach((format, index) => putCell(sheet, top + row, left + index, { style: styleOf(headings && row === 0 ? "heading" : role, format) }));
+    }
+    putCell(sheet, top, left, { formula, style: styleOf(headings ? "heading" : role, formats[0]) });
+  }
   return sheet;
+}
+
+/** The names that the description gives to cells of its sheet. */
+export function describedNames({ name: sheet, cells }: SheetDescription): Workbook["names"] {
+  return Object.entries(cells).flatMap(([at, { name }]) =>
+    name ? [{ name, refersTo: `'${sheet.replaceAll("'", "''")}'!${at.replace(/^([A-Z]+)(\d+)$/, "$$$1$$$2")}` }] : [],
+  );
+}
+
+function placeIn(description: SheetDescription, at: string): { row: number; column: number } {
+  const place = placeOf(at);
+  if (!place) throw new Error(`“${at}” in the sheet ${description.name} is no address of a cell.`);
+  return place;
 }
 
 function addTable(sheet: Sheet, table: DescribedTable): void {
@@ -42,11 +44,11 @@ function addTable(sheet: Sheet, table: DescribedTable): void {
   sheet.rows[top] = { height: headingHeight };
   table.columns.forEach(({ heading, role, format, values, formula }, index) => {
     const column = left + index;
-    putCell(sheet, top, column, { value: heading, style: looks.heading });
-    const style: CellStyle = format ? { ...looks[role], format } : looks[role];
+    putCell(sheet, top, column, { value: heading, style: styleOf("heading") });
+    const style = styleOf(role, format);
     for (let row = 0; row < table.rows; row++) {
       const value = values?.[row];
-      putCell(sheet, top + 1 + row, column, { value, formula: formula && filled(formula, row, 0), style });
+      putCell(sheet, top + 1 + row, column, { value: value === "" ? undefined : value, formula: formula && filled(formula, row, 0), style });
     }
   });
   sheet.tables.push({
@@ -55,4 +57,22 @@ function addTable(sheet: Sheet, table: DescribedTable): void {
     columns: table.columns.map((column) => column.heading),
     plain: true,
   });
+}
+
+function styleOf(role: CellRole, format?: string): CellStyle {
+  const { bold, italic, size, color, fill, border, wrap, horizontal }: Look = looks[role];
+  const line = { line: "thin", color: lineColors.all } as const;
+  return {
+    vertical: "middle",
+    ...(bold && { bold }),
+    ...(italic && { italic }),
+    ...(size && { size }),
+    ...(color && { color }),
+    ...(fill && { fill }),
+    ...(wrap && { wrap }),
+    ...(horizontal && { horizontal }),
+    ...(border === "all" && { borders: { top: line, right: line, bottom: line, left: line } }),
+    ...(border === "bottom" && { borders: { bottom: { line: "medium", color: lineColors.bottom } as const } }),
+    ...(format && { format }),
+  };
 }

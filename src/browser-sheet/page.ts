@@ -3,6 +3,10 @@ import { mountPane } from "../pane/pane";
 import "../pane/pane.css";
 import type { FunctionsLink } from "../sheet/functions-link";
 import { demo } from "../starters/demo";
+import type { Converted } from "../pane/port";
+import type { UnitChoice } from "../sheet/unit-choice";
+import type { StarterId } from "../starters/index";
+import { ChartPanel } from "./chart-panel";
 import { installCustomFunctions } from "./custom-functions";
 import { describedSheet } from "./described-sheet";
 import { FileProblem } from "./file-problem";
@@ -11,6 +15,7 @@ import { fullName, loadFunctionMetadata } from "./function-metadata";
 import { Grid, type SelectedCell } from "./grid/grid";
 import "./page.css";
 import { emptySheet, isErrorValue, type CellValue, type Workbook } from "./workbook";
+import { isStarted, withConvertedInputs, withFittedResults, withoutSheet, withStarter } from "./starter-sheets";
 import { WorkbookSettings } from "./workbook-settings";
 
 const element = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
@@ -20,14 +25,23 @@ class Page {
   private changed = false;
   private lost: readonly string[] = [];
   private readonly settings: WorkbookSettings;
+  private readonly charts: ChartPanel;
 
   constructor(
     private readonly grid: Grid,
     private readonly functionNames: ReadonlySet<string>,
     link: FunctionsLink,
   ) {
-    this.settings = new WorkbookSettings(link, () => grid.recalculate(), () => this.setChanged(true));
-    grid.onSelection(() => this.tellCell());
+    this.settings = new WorkbookSettings(link, (before, after) => this.recalculate(before, after), () => this.setChanged(true), {
+      startSheet: (id, example) => this.startSheet(id, example),
+      removeStarted: (sheet) => this.removeStarted(sheet),
+      convertInputs: (before, after, onlyCount) => this.convertInputs(before, after, onlyCount),
+    });
+    this.charts = new ChartPanel(grid, element("charts"), (has) => (element("toggle-charts").hidden = !has));
+    grid.onSelection(() => {
+      this.tellCell();
+      this.charts.refresh();
+    });
     grid.onChange(() => this.setChanged(true));
     const press = (id: string, act: () => unknown) => element(id).addEventListener("click", () => void this.attempt(act));
     press("new", () => this.start("New sheet", { sheets: [emptySheet("Sheet1")], names: [] }));
@@ -38,6 +52,7 @@ class Page {
     press("redo", () => grid.redo());
     press("notice-close", () => this.notice());
     press("toggle-pane", () => this.togglePane());
+    press("toggle-charts", () => this.toggleCharts());
     element<HTMLInputElement>("file").addEventListener("change", (event) => {
       const input = event.target as HTMLInputElement;
       const file = input.files?.[0];
@@ -81,6 +96,41 @@ class Page {
     grid.setAttribute("aria-busy", "false");
     this.setChanged(false);
     return true;
+  }
+
+  private async recalculate(before: UnitChoice, after: UnitChoice): Promise<number> {
+    const fitted = withFittedResults(this.grid.workbook(), before, after);
+    if (fitted) await this.grid.open(fitted, this.grid.sheetInSight());
+    return this.grid.recalculate();
+  }
+
+  private async startSheet(id: StarterId, example: boolean): Promise<string> {
+    const { workbook, sheet } = withStarter(this.grid.workbook(), id, { units: this.settings.choice, figures: example ? "example" : "none" });
+    await this.show(workbook, sheet);
+    return sheet;
+  }
+
+  private async removeStarted(sheet: string): Promise<void> {
+    const workbook = this.grid.workbook();
+    if (!isStarted(workbook, sheet)) throw new Error(`There is no sheet “${sheet}” that was started here.`);
+    if (workbook.sheets.length === 1) throw new Error(`“${sheet}” is the only sheet, and a workbook keeps one.`);
+    const shown = this.grid.sheetInSight();
+    await this.show(withoutSheet(workbook, sheet), shown === sheet ? undefined : shown);
+  }
+
+  private async convertInputs(before: UnitChoice, after: UnitChoice, onlyCount = false): Promise<Converted> {
+    const { workbook, numbers, sheets } = withConvertedInputs(this.grid.workbook(), before, after);
+    if (!onlyCount) await this.show(workbook, this.grid.sheetInSight());
+    return { numbers, sheets };
+  }
+
+  /** Shows another state of the workbook that is open. */
+  private async show(workbook: Workbook, sheet: string | undefined): Promise<void> {
+    const grid = element("grid");
+    grid.setAttribute("aria-busy", "true");
+    await this.grid.open(workbook, sheet);
+    grid.setAttribute("aria-busy", "false");
+    this.setChanged(true);
   }
 
   private async openFile(file: File): Promise<void> {
@@ -171,6 +221,13 @@ class Page {
     const dock = element("dock");
     dock.hidden = !dock.hidden;
     element("toggle-pane").setAttribute("aria-expanded", String(!dock.hidden));
+  }
+
+  private toggleCharts(): void {
+    const charts = element("charts");
+    charts.hidden = !charts.hidden;
+    element("toggle-charts").setAttribute("aria-expanded", String(!charts.hidden));
+    this.charts.refresh();
   }
 
   /** F6 goes from the toolbar to the sheet to the pane and round again, as Tab moves between cells while in the sheet. */

@@ -8,16 +8,24 @@ export class WorkbookSettings {
   private kept: string | undefined;
   private readonly listeners = new Set<() => void>();
 
-  /** `recalculate` answers how many cells hold one of our functions; `changed` is told when the workbook is no longer as it was saved. */
+  /**
+   * `recalculate` answers how many cells hold one of our functions, after showing results in other units; `changed` is told when the workbook
+   * is no longer as it was saved; `starters` are the pane's dealings with ready sheets.
+   */
   constructor(
     private readonly link: FunctionsLink,
-    private readonly recalculate: () => Promise<number>,
+    private readonly recalculate: (before: UnitChoice, after: UnitChoice) => Promise<number>,
     private readonly changed: () => void,
+    private readonly starters: Pick<PanePort, "startSheet" | "removeStarted" | "convertInputs">,
   ) {}
 
   /** The text that the file is to carry; undefined where the workbook has never chosen. */
   get text(): string | undefined {
     return this.kept;
+  }
+
+  get choice(): UnitChoice {
+    return this.link.units()!.choice;
   }
 
   /** Takes up what a file says, before its formulas are calculated. Answers what to tell the person where it could not be read. */
@@ -38,6 +46,7 @@ export class WorkbookSettings {
         this.listeners.add(listener);
         return () => this.listeners.delete(listener);
       },
+      ...this.starters,
       recentProblems: () => link.recentProblems(),
       onProblems: (listener) => link.onProblems(listener),
       version: projectVersion,
@@ -46,9 +55,10 @@ export class WorkbookSettings {
   }
 
   private choose(choice: UnitChoice): Promise<number> {
+    const before = this.choice;
     this.kept = unitsToText(choice);
     this.link.useUnits(choice);
     this.changed();
-    return this.recalculate();
+    return this.recalculate(before, choice);
   }
 }

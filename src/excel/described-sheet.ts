@@ -93,7 +93,10 @@ function addressesByRole({ cells, tables, spills = {} }: SheetDescription): Map<
     add("heading", `${at}:${beside(at, columns.length - 1)}`);
     columns.forEach(({ role }, index) => add(role, `${down(beside(at, index), 1)}:${down(beside(at, index), rows)}`));
   }
-  for (const [at, { formats, headings }] of Object.entries(spills)) if (headings) add("heading", `${at}:${beside(at, formats.length - 1)}`);
+  for (const [at, { role, rows, formats, headings }] of Object.entries(spills)) {
+    if (role !== "result") add(role, `${at}:${down(beside(at, formats.length - 1), rows - 1)}`);
+    if (headings) add("heading", `${at}:${beside(at, formats.length - 1)}`);
+  }
   return found;
 }
 

@@ -1,5 +1,5 @@
 /** Starts ready sheets in the workbook, and takes them away again. */
-import { describedStarter, type StarterId } from "../starters";
+import { describedStarter, type StarterId } from "../starters/index";
 import { freeCopy } from "../starters/recognise";
 import type { SheetDescription } from "../starters/sheet-description";
 import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";

@@ -1,7 +1,7 @@
 /** The task pane: ready sheets, the units of the workbook, what changed, what the functions refused lately, version and help. */
 import { defaultUnits, measureLabels, measureNames, unitChoices, unitLabel, type UnitChoice } from "../sheet/unit-choice";
 import type { MeasureName } from "../../shared/units";
-import { describedStarter, starterIds, type StarterId } from "../starters";
+import { describedStarter, starterIds, type StarterId } from "../starters/index";
 import type { PanePort } from "./port";
 import { changeInWords, convertedInWords, measureHints, offerInWords, promise, recalculatedInWords } from "./words";
 

@@ -1,7 +1,7 @@
 /** What the pane needs from the workbook it sits beside. Excel and the browser sheet each provide one; the pane knows neither. */
 import type { RecentProblem } from "../sheet/recent-problems";
 import type { UnitChoice } from "../sheet/unit-choice";
-import type { StarterId } from "../starters";
+import type { StarterId } from "../starters/index";
 import type { UnitsInUse } from "../sheet/workbook-units";
 
 /** How many typed numbers were converted, on how many starter sheets. */

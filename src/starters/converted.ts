@@ -24,7 +24,12 @@ export function convertedNumber(value: number, { measure, difference }: Measured
 }
 
 /** The cells of a block as the host reads them, converted; texts and formulas stay. Counts what changed. */
-export function convertedCells(cells: readonly (readonly unknown[])[], measured: Measured, before: UnitChoice, after: UnitChoice): { cells: unknown[][]; numbers: number } {
+export function convertedCells(
+  cells: readonly (readonly unknown[])[],
+  measured: Measured,
+  before: UnitChoice,
+  after: UnitChoice,
+): { cells: unknown[][]; numbers: number } {
   let numbers = 0;
   const converted = cells.map((row) =>
     row.map((cell) => {

@@ -40,14 +40,18 @@ export function dialIn(units: UnitChoice, prefix: string, figures: Figures): She
   s.put("E12", "label", "Time of the next shot");
   s.spill("F12", `IF(ISNUMBER(F11),ESPRESSO.TIME.FORGRIND(${both},F11,${confidence}),"")`, 1, [time, time, time]);
   s.unit("I12", "time");
+  const asked = `COUNT(${times})<2`;
   s.sentence(
     "E14",
     "verdict",
-    `IF(COUNT(${times})<2,"Type at least two settings and their shot times.",IF(ISNUMBER(F11),"Set the grinder to "&FIXED(F11,2,TRUE)&"."` +
-      `&IF(ISNUMBER(G12)," One shot there would take between "&${s.said("G12", "time")}&" and "&${s.said("H12", "time")}&", "&FIXED(100*${confidence},0,TRUE)&" %"&" of the time."," Pull one more shot for an interval."),` +
-      `"The wanted time lies outside the times tried, or the shots show no trend: pull a shot nearer to it."))`,
+    `IF(${asked},"Type at least two settings and their shot times.",IF(ISNUMBER(F11),"Set the grinder to "&FIXED(F11,2,TRUE)&".","No setting: the wanted time lies outside the times tried, or they show no trend."))`,
   );
-  s.lines("E15", "footnote", 95, [
+  s.sentence(
+    "E15",
+    "verdict",
+    `IF(${asked},"",IF(ISNUMBER(G12),"One shot there would take "&${s.said("G12", "time")}&" to "&${s.said("H12", "time")}&", "&FIXED(100*${confidence},0,TRUE)&" times in 100.",IF(ISNUMBER(F11),"Pull one more shot to see how sure that is.","")))`,
+  );
+  s.lines("E16", "footnote", 90, [
     "Method: straight line of log time on setting; the interval is for one new shot, by inversion. ESPRESSO.SOURCE(\"GRIND.FORTIME\") has the source.",
     "Change one thing at a time: the same dose, basket, beverage mass, pressure and coffee for all shots.",
   ]);
@@ -55,28 +59,28 @@ export function dialIn(units: UnitChoice, prefix: string, figures: Figures): She
   const last = first + rows - 1;
   const inner = (letters: string) => `${letters}${first}:${letters}${last}`;
   s.sentence(
-    "E18",
+    "E21",
     "note",
-    `IF(COUNT(${times})<2,"The chart fills as shots are typed.","In words: "&COUNT(${times})&" shots at settings from "&FIXED(MIN(${settings}),2,TRUE)&" to "&FIXED(MAX(${settings}),2,TRUE)` +
-      `&"; times from "&${s.said(`MIN(${times})`, "time")}&" to "&${s.said(`MAX(${times})`, "time")}&". The shaded band is where one new shot would lie.")`,
+    `IF(${asked},"The chart fills as shots are typed.","In words: "&COUNT(${times})&" shots, settings "&FIXED(MIN(${settings}),2,TRUE)&" to "&FIXED(MAX(${settings}),2,TRUE)` +
+      `&", times "&${s.said(`MIN(${times})`, "time")}&" to "&${s.said(`MAX(${times})`, "time")}&"; the band is where one new shot would lie.")`,
   );
   s.put("S3", "group", "For the chart");
   s.put("S5", "heading", "Grind setting");
   s.cell("T5", { role: "heading", formula: '"Shot time, "&B4' });
   s.row("U5", "heading", ["From", "To", "Edge"]);
-  s.spill(`S${first}`, `IF(COUNT(${times})<2,NA(),MIN(${settings})+(MAX(${settings})-MIN(${settings}))*INT((SEQUENCE(${rows})-1)/2)/${steps - 1})`, rows, ["0.00"]);
-  s.spill(`T${first}`, `ESPRESSO.TIME.FORGRIND(${both},${inner("S")},${confidence})`, rows, [time, time, time]);
-  s.spill(`W${first}`, `IF(MOD(INT(SEQUENCE(${rows})/2),2)=0,${inner("U")},${inner("V")})`, rows, [time]);
+  s.chartData(`S${first}`, `IF(SEQUENCE(${rows})*COUNT(${times})<2*SEQUENCE(${rows}),NA(),MIN(${settings})+(MAX(${settings})-MIN(${settings}))*INT((SEQUENCE(${rows})-1)/2)/${steps - 1})`, rows, ["0.00"]);
+  s.chartData(`T${first}`, `ESPRESSO.TIME.FORGRIND(${both},${inner("S")},${confidence})`, rows, [time, time, time]);
+  s.chartData(`W${first}`, `IF(MOD(INT(SEQUENCE(${rows})/2),2)=0,${inner("U")},${inner("V")})`, rows, [time]);
   s.row("Y5", "heading", ["Setting", "Wanted time"]);
-  s.spill(`Y${first}`, `IF(ISNUMBER(F11),F11,NA())`, 1, ["0.00"]);
-  s.spill(`Z${first}`, `IF(ISNUMBER(F11),${target},NA())`, 1, [time]);
+  s.chartData(`Y${first}`, `IF(ISNUMBER(F11),F11,NA())`, 1, ["0.00"]);
+  s.chartData(`Z${first}`, `IF(ISNUMBER(F11),${target},NA())`, 1, [time]);
   s.chart({
     title: "Shot time over grind setting",
-    from: "E19",
-    to: "K38",
+    from: "E22",
+    to: "K41",
     xTitle: "S5",
     yTitle: "T5",
-    words: "E18",
+    words: "E21",
     series: [
       { name: "Where one new shot would lie", look: "band", x: inner("S"), y: inner("W") },
       { name: "Expected", look: "line", x: inner("S"), y: inner("T") },
@@ -88,8 +92,8 @@ export function dialIn(units: UnitChoice, prefix: string, figures: Figures): She
   return s.described({
     name: "Dial-in",
     purpose: "Type a few settings and their shot times; it tells the setting for the time you want, and how sure that is.",
-    widths: [10, 10, 26, 2, 22, 11, 10, 10, 10, 10, 10, 2, 2, 2, 2, 2, 2, 2, 10, 13, 9, 9, 9, 2, 9, 12],
+    widths: [10, 10, 26, 2, 26, 11, 10, 10, 12, 14, 14, 2, 2, 2, 2, 2, 2, 2, 14, 16, 9, 9, 9, 2, 10, 14],
     frozenRows: 5,
-    print: { area: "A1:K38", landscape: true, onePage: true },
+    print: { area: "A1:K41", landscape: true, onePage: true },
   });
 }

@@ -14,7 +14,15 @@ import { water } from "./water";
 type Describe = (units: UnitChoice, prefix: string, figures: Figures) => SheetDescription;
 
 /** Each with what its names begin with. */
-const describers = { ShotLog: shotLog, DialIn: dialIn, Trial: settingTrial, Recipe: recipeCard, Tasting: tastingSession, Water: water, Audit: logAudit } satisfies Record<string, Describe>;
+const describers = {
+  ShotLog: shotLog,
+  DialIn: dialIn,
+  Trial: settingTrial,
+  Recipe: recipeCard,
+  Tasting: tastingSession,
+  Water: water,
+  Audit: logAudit,
+} satisfies Record<string, Describe>;
 
 export type StarterId = keyof typeof describers;
 

@@ -32,16 +32,18 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
 
   s.put("H3", "group", "→ As read");
   s.unitRow("H4", ["mass", "mass", "time", "percent"]);
-  s.row("H5", "heading", ["Dose", "Beverage", "Time", "Strength", "What looks wrong", "Signal"]);
+  s.row("H5", "heading", ["Dose", "Beverage", "Time", "Strength", "Signal"]);
+  s.put("M5", "text heading", "What looks wrong");
   s.spill(`H${first}`, dose, rows, [mass]);
   s.spill(`I${first}`, beverage, rows, [mass]);
   s.spill(`J${first}`, seconds, rows, [time]);
   s.spill(`K${first}`, strength, rows, [percent]);
   const checked = `ESPRESSO.LOG.CHECK(${["Dose", "Beverage", "Time", "Strength"].map(column).join(",")})`;
-  s.spill(`L${first}`, checked, rows, [undefined]);
+  s.spill(`M${first}`, checked, rows, [undefined]);
   const clean = `IFERROR(${seconds},"")`;
+  const timed = `COUNT(${clean})`;
   const signals = `ESPRESSO.LOG.SIGNALS(${clean})`;
-  s.spill(`M${first}`, `IF(COUNT(${clean})<2,"",${signals})`, rows, [undefined]);
+  s.spill(`L${first}`, `IF(COUNT(${clean})<2,"",${signals})`, rows, [undefined]);
 
   s.put("O1", "title", "Log audit: report");
   s.put("O2", "label", "For");
@@ -50,18 +52,18 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   s.textInput("S2", "auditor");
 
   const shots = `SUM(IF((${column("Dose")}<>"")+(${column("Beverage")}<>"")+(${column("Time")}<>"")>0,1,0))`;
-  s.put("O4", "group", `${typeHere}: what shot time is wanted`);
-  s.put("O5", "label", "From");
-  s.input("P5", "low", "time", 24);
-  s.put("R5", "label", "to");
-  s.input("S5", "high", "time", 30);
+  s.put("O3", "group", `${typeHere}: what shot time is wanted`);
+  s.put("O4", "label", "From");
+  s.input("P4", "low", "time", 24);
+  s.put("R4", "label", "to");
+  s.input("S4", "high", "time", 30);
 
   s.put("O7", "group", `${worksOut}: shot time`);
   s.row("O8", "heading", ["Shots", "Within", "Mean", "SD", "Cp", "Cpk"]);
   s.unitRow("O9", [{ words: "shots" }, "percent", "time", "time"]);
-  s.spill("O10", `IF(COUNT(J${first}:J${first + rows - 1})<3,"Paste a log with three shot times or more.",ESPRESSO.LOG.CAPABILITY(${clean},${name("low")},${name("high")}))`, 1, ["0", units.percent === "cell" ? "0%" : "0", time, time, "0.00", "0.00"]);
+  s.spill("O10", `IF(${timed}<3,"Paste a log with three shot times or more.",ESPRESSO.LOG.CAPABILITY(${clean},${name("low")},${name("high")}))`, 1, ["0", units.percent === "cell" ? "0%" : "0", time, time, "0.00", "0.00"]);
   s.row("O11", "heading", ["Centre", "Low limit", "High limit", "Shot to shot"]);
-  s.spill("O12", `IF(COUNT(J${first}:J${first + rows - 1})<3,"",ESPRESSO.LOG.LIMITS(${clean}))`, 1, [time, time, time, time]);
+  s.spill("O12", `IF(${timed}<3,"",ESPRESSO.LOG.LIMITS(${clean}))`, 1, [time, time, time, time]);
   s.unit("S12", "time");
   const wrong = `IFERROR(${checked},"This row holds an error.")`;
   const odd = `SUM(IF(${wrong}<>"",1,0))`;
@@ -69,7 +71,8 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   s.sentence("O14", "verdict", `IF(ISNUMBER(T10),IF(T10>=1,"Shot times are steady enough for the limits wanted (Cpk "&FIXED(T10,2,TRUE)&").","Shot times are not steady enough for the limits wanted (Cpk "&FIXED(T10,2,TRUE)&"; 1 would do)."),"")`);
 
   s.put("O16", "group", `What to look at, the first ${findings}`);
-  s.row("O17", "heading", ["Row", "What looks wrong"]);
+  s.put("O17", "heading", "Row");
+  s.row("P17", "text heading", ["What looks wrong", "", "", "", "", "", "", "", ""]);
   const places = `SEQUENCE(MIN(${findings},${odd}))`;
   s.spill("O18", `IFERROR(INDEX(FILTER(SEQUENCE(ROWS(${column("Dose")})),${wrong}<>""),${places},1),"")`, findings, ["0"]);
   s.spill("P18", `IF(${shots}=0,"",IFERROR(INDEX(FILTER(${wrong},${wrong}<>""),${places},1),"Nothing stands out."))`, findings, [undefined]);
@@ -81,19 +84,19 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
 
   const lastRow = first + charted - 1;
   const inner = (letters: string) => `${letters}${first}:${letters}${lastRow}`;
-  const timed = `COUNT(${clean})`;
-  s.sentence("O43", "note", `IF(COUNT(J${first}:J${first + rows - 1})<3,"The chart fills as the log is pasted.","In words: the last "&COUNT(${inner("AC")})&" shot times; "&COUNT(${inner("AG")})&" of them signal a change (marked with a ring).")`);
+  const typed = `SUM(IF(${column("Time")}="",0,1))`;
+  s.sentence("O43", "note", `IF(${typed}<3,"The chart fills as the log is pasted.","In words: the last "&COUNT(${inner("AC")})&" shot times; "&COUNT(${inner("AG")})&" of them signal a change (marked with a ring).")`);
   s.put("AB3", "group", "For the chart");
   s.put("AB5", "heading", "Shot time number");
   s.cell("AC5", { role: "heading", formula: '"Shot time, "&E4' });
   s.row("AD5", "heading", ["Centre", "Low limit", "High limit", "Signal", "Rules"]);
   const number = inner("AB");
-  s.spill(`AB${first}`, `IF(SEQUENCE(${charted})<=${timed},MAX(0,${timed}-${charted})+SEQUENCE(${charted}),NA())`, charted, ["0"]);
-  const pick = (values: string) => `IF(ISNUMBER(${number}),INDEX(FILTER(${values},ISNUMBER(${clean})),IF(ISNUMBER(${number}),${number},1),1),NA())`;
-  s.spill(`AC${first}`, pick(clean), charted, [time]);
-  for (const [letters, from] of [["AD", "O12"], ["AE", "P12"], ["AF", "Q12"]] as const) s.spill(`${letters}${first}`, `IF(ISNUMBER(${number}),IF(ISNUMBER(${from}),${from},NA()),NA())`, charted, [time]);
-  s.spill(`AG${first}`, `IF(ISERROR(${inner("AH")}),NA(),IF(${inner("AH")}="",NA(),${inner("AC")}))`, charted, [time]);
-  s.spill(`AH${first}`, pick(signals), charted, [undefined]);
+  s.chartData(`AB${first}`, `IF(SEQUENCE(${charted})<=${typed},MAX(0,${typed}-${charted})+SEQUENCE(${charted}),NA())`, charted, ["0"]);
+  const pick = (values: string) => `IF(ISNUMBER(${number}),INDEX(FILTER(${values},${column("Time")}<>""),IF(ISNUMBER(${number}),${number},1),1),NA())`;
+  s.chartData(`AC${first}`, pick(seconds), charted, [time]);
+  for (const [letters, from] of [["AD", "O12"], ["AE", "P12"], ["AF", "Q12"]] as const) s.chartData(`${letters}${first}`, `IF(ISNUMBER(${number}),IF(ISNUMBER(${from}),${from},NA()),NA())`, charted, [time]);
+  s.chartData(`AG${first}`, `IF(ISERROR(${inner("AH")}),NA(),IF(${inner("AH")}="",NA(),${inner("AC")}))`, charted, [time]);
+  s.chartData(`AH${first}`, pick(signals), charted, [undefined]);
   s.chart({
     title: "Control chart of shot time",
     from: "O44",
@@ -117,7 +120,7 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   return s.described({
     name: "Log audit",
     purpose: "Paste a client’s shot log as it was kept; get what looks wrong, how steady it is, and one page to hand over.",
-    widths: [9, 9, 10, 10, 10, 10, 2, 9, 10, 9, 10, 44, 9, 2, 12, 11, 11, 11, 11, 11, 12, 12, 12, 12, 2, 2, 2, 12, 13, 9, 10, 10, 9],
+    widths: [9, 9, 10, 12, 10, 11, 2, 9, 12, 9, 11, 9, 44, 2, 12, 18, 13, 14, 14, 13, 18, 17, 20, 19, 2, 2, 2, 20, 16, 9, 11, 11, 9, 9],
     frozenRows: 5,
     print: { area: "O1:X64", onePage: true },
   });

@@ -23,10 +23,12 @@ export const looks: { readonly [R in CellRole]: Look } = {
   note: { color: quiet },
   group: { bold: true, size: 10, color: "#7a4a21" },
   heading: { bold: true, size: 10, color: "#26221d", fill: "#ece7de", border: "bottom", wrap: true, horizontal: "right" },
+  "text heading": { bold: true, size: 10, color: "#26221d", fill: "#ece7de", border: "bottom", horizontal: "left" },
   label: { bold: true },
   unit: { italic: true, size: 10, color: quiet, horizontal: "right" },
   input: { fill: "#fffbea", border: "all" },
   result: {},
+  "chart data": { size: 9, color: "#8a8378" },
   verdict: { bold: true, color: "#26221d" },
   footnote: { italic: true, size: 9, color: quiet },
 };

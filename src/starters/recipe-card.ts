@@ -73,13 +73,13 @@ export function recipeCard(units: UnitChoice, prefix: string, figures: Figures):
     "Method: the ratio and the extraction are kept; strength = extraction × dose ÷ beverage (ESPRESSO.SOURCE(\"STRENGTH\")).",
     "A deeper puck resists more: check the grind again. Ranges that stand here at first are common practice of the trade.",
   ]);
-  s.put("A30", "group", "Take care");
-  s.put("A31", "note", "Hot water, steam and metal under pressure: keep to the limits of the machine’s and the basket’s maker, and to local rules.");
+  s.put("A32", "group", "Take care");
+  s.lines("A33", "note", 80, ["Hot water, steam and metal under pressure: keep to the limits of the machine’s and the basket’s maker, and to local rules."]);
 
   return s.described({
     name: "Recipe card",
     purpose: "One page to print for the bar: dose, cup, time, temperature and pressure with their limits, also for another basket.",
     widths: [24, 12, 13, 12, 12, 14],
-    print: { area: "A1:F31", onePage: true },
+    print: { area: "A1:F34", onePage: true },
   });
 }

@@ -31,8 +31,7 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   s.input("A16", "repeats", "repeats", 3, { unitBeside: false });
   s.put("A17", "label", "Order number");
   s.input("A18", "seed", "seed", 1, { unitBeside: false });
-  s.put("A19", "note", "Another order");
-  s.put("A20", "note", "number, other order");
+  s.put("A19", "note", "Another gives another order.");
 
   s.put("C3", "group", "→ Order and codes");
   const count = `COUNTA(${plan})`;
@@ -49,26 +48,27 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   s.spill("N6", extraction, shots, [percent]);
 
   s.put("P3", "group", `${worksOut}: extraction by setting, as pulled`);
-  s.unitRow("P4", [undefined, { words: "shots" }, "percent", "percent", "percent", "percent", { words: "same letter, no difference shown" }]);
-  s.spill("P5", has(2, '"Type the results of two shots or more."', `ESPRESSO.COMPARE(${settings},${extraction})`), mostSettings + 1, ["0.00", "0", percent, percent, percent, percent, undefined], true);
+  s.unitRow("P4", [undefined, { words: "shots" }, "percent", "percent", "percent", "percent"]);
+  s.put("P14", "note", "Settings that share a letter: no difference between them is shown.");
+  s.spill("P5", has(2, '""', `ESPRESSO.COMPARE(${settings},${extraction})`), mostSettings + 1, ["0.00", "0", percent, percent, percent, percent, undefined], true);
   s.put("P15", "group", "Extraction by setting, as if every shot had taken the same time");
   s.unitRow("P16", [undefined, { words: "shots" }, "percent", "percent"]);
-  s.spill("P17", has(4, '"Type the results of four shots or more."', `ESPRESSO.COMPARE.ADJUSTED(${settings},${extraction},${column("Time")})`), mostSettings + 1, ["0.00", "0", percent, percent], true);
+  s.spill("P17", has(4, '""', `ESPRESSO.COMPARE.ADJUSTED(${settings},${extraction},${column("Time")})`), mostSettings + 1, ["0.00", "0", percent, percent], true);
 
   s.put("P27", "group", "What it says");
-  s.row("P28", "heading", ["Question", "", "", "Statistic", "df", "df", "p"]);
+  s.row("P28", "heading", ["Question", "", "", "Statistic", "df", "df", "p", "slopes, p"]);
   s.put("P29", "label", "Do the settings differ?");
   s.spill("S29", has(4, '""', `ESPRESSO.COMPARE.TEST(${settings},${extraction})`), 1, ["0.00", "0", "0.0", "0.000"]);
   s.put("P30", "label", "And at equal shot time?");
   s.spill("S30", has(4, '""', `ESPRESSO.COMPARE.ADJUSTEDTEST(${settings},${extraction},${column("Time")})`), 1, ["0.00", "0", "0", "0.000", "0.000"]);
-  s.row("P32", "heading", ["Peak", "", "", "Setting", "From", "To", "Result there"]);
+  s.row("P32", "heading", ["Peak", "", "", "Setting", "From", "To", "Result", "Unit"]);
   s.put("P33", "label", "Extraction");
   s.spill("S33", has(4, '""', `ESPRESSO.BEST.SETTING(${settings},${extraction})`), 1, ["0.00", "0.00", "0.00", percent]);
   s.unit("W33", "percent");
   s.put("P34", "label", "Taste");
   s.spill("S34", `IF(COUNT(${column("Taste")})<4,"",ESPRESSO.BEST.SETTING(${settings},${column("Taste")}))`, 1, ["0.00", "0.00", "0.00", "0.0"]);
   s.unit("W34", { words: "of 10" });
-  s.sentence("P36", "verdict", `IF(ISNUMBER(V29),IF(V29<0.05,"The settings differ in extraction: so large a difference would be rare by chance (p "&${chance("V29")}&").","No difference in extraction is shown by these shots (p "&${chance("V29")}&"); that does not prove that there is none."),"Type at least two shots of each of two settings.")`);
+  s.sentence("P36", "verdict", `IF(ISNUMBER(V29),IF(V29<0.05,"The settings differ in extraction (p "&${chance("V29")}&").","No difference in extraction is shown (p "&${chance("V29")}&"); that does not prove there is none."),"Type at least two shots of each of two settings.")`);
   s.sentence("P37", "verdict", `IF(ISNUMBER(V30),IF(V30<0.05,"It stays when shot time is taken out (p "&${chance("V30")}&").","With shot time taken out, no difference is shown (p "&${chance("V30")}&")."),"")`);
   s.sentence("P38", "verdict", `IF(ISNUMBER(S33),"Extraction peaks near setting "&FIXED(S33,2,TRUE)&".",IF(COUNT(${column("Strength")})<4,"","Extraction shows no peak between the settings tried."))`);
   s.lines("P39", "footnote", 125, [
@@ -83,11 +83,11 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   s.row("AJ5", "heading", ["Setting", "Low", "High"]);
   s.cell("AM5", { role: "heading", formula: '"Extraction, "&"%"' });
   const number = (cells: string) => `IF(ISNUMBER(${cells}),${cells},NA())`;
-  s.spill(`AI${first}`, number(block("P")), mostSettings, ["0.00"]);
-  s.spill(`AJ${first}`, number(block("P")), mostSettings, ["0.00"]);
-  s.spill(`AK${first}`, number(block("T")), mostSettings, [percent]);
-  s.spill(`AL${first}`, number(block("U")), mostSettings, [percent]);
-  s.spill(`AM${first}`, number(block("R")), mostSettings, [percent]);
+  s.chartData(`AI${first}`, number(block("P")), mostSettings, ["0.00"]);
+  s.chartData(`AJ${first}`, number(block("P")), mostSettings, ["0.00"]);
+  s.chartData(`AK${first}`, number(block("T")), mostSettings, [percent]);
+  s.chartData(`AL${first}`, number(block("U")), mostSettings, [percent]);
+  s.chartData(`AM${first}`, number(block("R")), mostSettings, [percent]);
   s.sentence("Y3", "note", `IF(COUNT(${block("AM")})=0,"The chart fills as results are typed.","In words: mean extraction runs from "&${s.said(`MIN(${block("R")})`, "percent")}&" to "&${s.said(`MAX(${block("R")})`, "percent")}&" over "&COUNT(${block("AM")})&" settings; bars are 95 % intervals of the means.")`);
   s.chart({
     title: "Extraction by setting: means with 95 % intervals",
@@ -104,9 +104,10 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   const end = first + charted - 1;
   s.cell("AO5", { role: "heading", formula: '"Extraction, "&"%"' });
   s.put("AP5", "heading", "Taste, 0 to 10");
-  s.spill(`AO${first}`, number(`N${first}:N${end}`), charted, [percent]);
-  s.spill(`AP${first}`, number(`L${first}:L${end}`), charted, ["0.0"]);
-  s.sentence("Y22", "note", `IF(COUNT(${column("Taste")})<3,"The chart fills as tastes are typed.","In words: the better taste goes with "&IFERROR(IF(INDEX(ESPRESSO.RANK.CORRELATION(${column("Taste")},${extraction}),1,1)>0,"higher","lower")&" extraction (rank correlation "&FIXED(INDEX(ESPRESSO.RANK.CORRELATION(${column("Taste")},${extraction}),1,1),2,TRUE)&").","neither higher nor lower extraction."))`);
+  s.chartData(`AO${first}`, number(`N${first}:N${end}`), charted, [percent]);
+  s.chartData(`AP${first}`, number(`L${first}:L${end}`), charted, ["0.0"]);
+  const rank = `ESPRESSO.RANK.CORRELATION(${column("Taste")},${extraction})`;
+  s.sentence("Y22", "note", `IF(COUNT(${column("Taste")})<3,"The chart fills as tastes are typed.","In words: the better taste goes with "&IFERROR(IF(INDEX(${rank},1,1)>0,"higher","lower")&" extraction (rank correlation "&FIXED(INDEX(${rank},1,1),2,TRUE)&", p "&${chance(`INDEX(${rank},1,2)`)}&").","neither higher nor lower extraction."))`);
   s.chart({
     title: "Taste against extraction",
     from: "Y23",
@@ -120,7 +121,8 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   return s.described({
     name: "Setting trial",
     purpose: "Try a few settings in a fair order with coded cups, and learn which differ and where extraction or taste peaks.",
-    widths: [14, 2, 8, 10, 10, 2, 10, 9, 10, 9, 10, 9, 2, 11, 2, 11, 9, 11, 11, 9, 9, 13, 9, 2, 10, 10, 10, 10, 10, 10, 10, 10, 2, 2, 10, 10, 9, 9, 13, 2, 13, 13],
+    widths: [26, 2, 8, 10, 11, 2, 10, 9, 11, 9, 11, 9, 2, 12, 2, 12, 9, 18, 17, 9, 9, 10, 12, 2,
+      10, 10, 10, 10, 10, 10, 10, 10, 2, 2, 10, 10, 9, 9, 16, 2, 16, 17],
     frozenRows: 5,
     print: { area: "A1:AF40", landscape: true },
   });

@@ -2,7 +2,7 @@
 import { isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical, type MeasureName } from "../../shared/units";
 import { chosenUnit, measureLabels, type UnitChoice } from "../sheet/unit-choice";
-import type { Allowed, CellRole, DescribedCell, DescribedChart, DescribedColumn, DescribedPrint, DescribedSpill, DescribedTable, SheetDescription } from "./sheet-description";
+import type { Allowed, CellRole, DescribedCell, DescribedChart, DescribedColumn, DescribedSpill, DescribedTable, SheetDescription } from "./sheet-description";
 
 /** What stands in the input cells at first, in canonical units: columns of tables by heading, single cells by name. */
 export interface Figures {
@@ -51,11 +51,12 @@ export class SheetBuilder {
   }
 
   cell(at: string, cell: DescribedCell): void {
+    if (this.cells[at]) throw new Error(`Two things are to stand in ${at} of ${this.prefix}.`);
     this.cells[at] = cell;
   }
 
   put(at: string, role: CellRole, value: string): void {
-    this.cells[at] = { role, value };
+    this.cell(at, { role, value });
   }
 
   /** Lines of words that belong together, one a row, broken where the block is as wide as `characters`. */
@@ -71,9 +72,12 @@ export class SheetBuilder {
     return format.endsWith("%") ? `FIXED(100*${cell},${digits},TRUE)&" %"` : `FIXED(${cell},${digits},TRUE)&" ${chosenUnit(this.units, measure).symbol}"`;
   }
 
-  /** Texts side by side from a cell on; an empty one leaves its cell alone. */
+  /** Texts side by side from a cell on; an empty one leaves its cell alone, except that a row of headings has no gaps. */
   row(at: string, role: CellRole, texts: readonly string[]): void {
-    texts.forEach((text, index) => text !== "" && this.put(beside(at, index), role, text));
+    texts.forEach((text, index) => {
+      if (text !== "") this.put(beside(at, index), role, text);
+      else if (role === "heading" || role === "text heading") this.cell(beside(at, index), { role });
+    });
   }
 
   /** The units of a row of numbers, each a measure of the workbook or words as they are. */
@@ -87,7 +91,7 @@ export class SheetBuilder {
   unit(at: string, unit: MeasureName | { readonly words: string }): void {
     if (typeof unit === "object") this.put(at, "unit", unit.words);
     else if (unit === "percent") this.put(at, "unit", "%");
-    else this.cells[at] = { role: "unit", formula: unitFormula(unit) };
+    else this.cell(at, { role: "unit", formula: unitFormula(unit) });
   }
 
   /** A cell for a number, with its unit in the cell to its right where `unitBeside` is not false. The value is in canonical units. */
@@ -95,12 +99,12 @@ export class SheetBuilder {
     const it = quantity(kind);
     if (!isNumber(it)) throw new Error(`${kind} is not a number.`);
     const typed = this.figures.cells?.[name] ?? value;
-    this.cells[at] = {
+    this.cell(at, {
       role: "input",
       name: `${this.prefix}_${name}`,
       ...(typed !== undefined && { value: typeof typed === "number" ? this.inUnits(typed, it.measure) : typed }),
       ...this.numberLook(it, options),
-    };
+    });
     if (options.unitBeside === false) return;
     if (it.measure) this.unit(beside(at, 1), it.measure);
     else if (it.unit) this.unit(beside(at, 1), { words: it.unit });
@@ -110,7 +114,7 @@ export class SheetBuilder {
   difference(at: string, name: string, measure: MeasureName, value: number): void {
     const typed = this.figures.cells?.[name] ?? value;
     const { size } = chosenUnit(this.units, measure);
-    this.cells[at] = {
+    this.cell(at, {
       role: "input",
       name: `${this.prefix}_${name}`,
       value: typeof typed === "number" && size !== 1 ? Number((typed / size).toPrecision(4)) : typed,
@@ -118,31 +122,36 @@ export class SheetBuilder {
       measure,
       difference: true,
       allowed: { least: 0, words: "A give-or-take is a number, 0 or more." },
-    };
+    });
   }
 
   /** A cell for a text, or for one of a list. */
   textInput(at: string, name: string, value = "", choices?: readonly string[]): void {
     const typed = this.figures.cells?.[name] ?? value;
-    this.cells[at] = {
+    this.cell(at, {
       role: "input",
       name: `${this.prefix}_${name}`,
       ...(typed !== "" && { value: typed }),
       ...(choices && { allowed: listOf(choices) }),
-    };
+    });
   }
 
   result(at: string, formula: string, format?: string): void {
-    this.cells[at] = { role: "result", formula, ...(format && { format }) };
+    this.cell(at, { role: "result", formula, ...(format && { format }) });
   }
 
   /** A sentence that a formula puts together. */
   sentence(at: string, role: "verdict" | "note", formula: string): void {
-    this.cells[at] = { role, formula };
+    this.cell(at, { role, formula });
   }
 
   spill(at: string, formula: string, rows: number, formats: readonly (string | undefined)[], headings = false): void {
-    this.spills[at] = { formula, rows, formats, ...(headings && { headings: true }) };
+    this.spills[at] = { role: "result", formula, rows, formats, ...(headings && { headings: true }) };
+  }
+
+  /** Numbers that only a chart needs. */
+  chartData(at: string, formula: string, rows: number, formats: readonly (string | undefined)[]): void {
+    this.spills[at] = { role: "chart data", formula, rows, formats };
   }
 
   /** A table for typing into. Its name is the prefix with `suffix`. */
@@ -168,14 +177,15 @@ export class SheetBuilder {
     this.charts.push(chart);
   }
 
-  described(about: { readonly name: string; readonly purpose: string; readonly widths: readonly number[]; readonly frozenRows?: number; readonly print: DescribedPrint }): SheetDescription {
+  described(about: Pick<SheetDescription, "name" | "purpose" | "widths" | "frozenRows" | "print">): SheetDescription {
     // The name by which the sheet is recognised as this starter, whatever it is later called.
     this.cells.A1 = { ...this.cells.A1!, name: `${this.prefix}_sheet` };
     return { ...about, cells: this.cells, tables: this.tables, spills: this.spills, charts: this.charts };
   }
 
   private numberLook(it: NumberQuantity, { format, unchecked }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "allowed"> {
-    const look = format ?? (it.measure ? this.format(it.measure) : undefined);
+    // Pasted cells show what they hold, to the last digit.
+    const look = unchecked ? undefined : (format ?? (it.measure ? this.format(it.measure) : undefined));
     return {
       ...(look && { format: look }),
       ...(it.measure && { measure: it.measure }),

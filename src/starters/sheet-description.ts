@@ -3,10 +3,10 @@ import type { MeasureName } from "../../shared/units";
 
 /**
  * What a cell is for; each host has one look for each. title: the name of the sheet. note: words for the reader.
- * group: stands over several headings. heading: over a column. label: names the cell beside it. unit: of the numbers beside or below.
- * input: a person types here. result: a formula's. verdict: a sentence to act on. footnote: the method behind it.
+ * group: stands over several headings. heading: over a column of numbers. text heading: over one of words. label: names the cell beside it. unit: of the numbers beside or below.
+ * input: a person types here. result: a formula's. chart data: numbers that only a chart needs. verdict: a sentence to act on. footnote: the method behind it.
  */
-export type CellRole = "title" | "note" | "group" | "heading" | "label" | "unit" | "input" | "result" | "verdict" | "footnote";
+export type CellRole = "title" | "note" | "group" | "heading" | "text heading" | "label" | "unit" | "input" | "result" | "chart data" | "verdict" | "footnote";
 
 /** What may be typed: numbers within limits, in the unit of the cell, or one of a list. */
 export interface Allowed {
@@ -43,6 +43,7 @@ export interface DescribedSpill {
   readonly formats: readonly (string | undefined)[];
   /** The first row of the result is headings. */
   readonly headings?: true;
+  readonly role: "result" | "chart data";
 }
 
 export interface DescribedColumn {

@@ -24,7 +24,8 @@ export function shotLog(units: UnitChoice, prefix: string, figures: Figures): Sh
 
   s.put("H3", "group", worksOut);
   s.unitRow("H4", [{ words: "to 1" }, "percent", "mass", { words: "g/s" }, { words: "% points" }]);
-  s.row("H5", "heading", ["Ratio", "Extraction", "Solids", "Flow", "± extraction", "What to look at"]);
+  s.row("H5", "heading", ["Ratio", "Extraction", "Solids", "Flow", "± extraction"]);
+  s.put("M5", "text heading", "What to look at");
   s.spill(`H${first}`, `ESPRESSO.SHOT(${all})`, 40, ["0.00", percent, units.mass === "oz" ? "0.000" : "0.00", "0.00"]);
   const uncertainty = `ESPRESSO.EXTRACTION.UNCERTAINTY(${["Dose", "Beverage", "Strength"].map(column).join(",")})`;
   s.spill(`L${first}`, `IF(${column("Strength")}="","",${uncertainty})`, 40, [percent]);
@@ -45,7 +46,8 @@ export function shotLog(units: UnitChoice, prefix: string, figures: Figures): Sh
   const last = (of: string) => `IF(${shots}=0,"",INDEX(FILTER(IF(${of}="","",${of}),ISNUMBER(${column("Dose")})),${shots}+1-SEQUENCE(MIN(5,${shots})),1))`;
   s.put("O10", "group", "The last shots, newest first");
   s.unitRow("P11", ["mass", "mass", "time"]);
-  s.row("O12", "heading", ["Shot", "Dose", "Beverage", "Time", "Against the target"]);
+  s.row("O12", "heading", ["Shot", "Dose", "Beverage", "Time"]);
+  s.put("S12", "text heading", "Against the target");
   s.spill("O13", last(column("Shot")), 5, [undefined]);
   s.spill("P13", last(column("Dose")), 5, [mass]);
   s.spill("Q13", last(column("Beverage")), 5, [mass]);
@@ -53,7 +55,7 @@ export function shotLog(units: UnitChoice, prefix: string, figures: Figures): Sh
   const against = (cells: string, name: string, much: string, little: string) =>
     `IF(ISNUMBER(${cells}),IF(ROUND(ABS(${cells}-${wanted(name)}),9)>ROUND(${wanted(`${name}_tolerance`)},9),IF(${cells}>${wanted(name)},"${much} · ","${little} · "),""),"")`;
   const found = [against("P13:P17", "dose", "▲ dose heavy", "▼ dose light"), against("Q13:Q17", "beverage", "▲ cup heavy", "▼ cup light"), against("R13:R17", "time", "▲ time long", "▼ time short")].join("&");
-  s.spill("S13", `LET(found,${found},IF(ISNUMBER(P13:P17),IF(found="","✓ on target",LEFT(found,LEN(found)-3)),""))`, 5, [undefined]);
+  s.spill("S13", `IF(ISNUMBER(P13:P17),IF(${found}="","✓ on target",LEFT(${found},LEN(${found})-3)),"")`, 5, [undefined]);
 
   const timed = `COUNT(${column("Time")})`;
   const shown = `MIN(${charted},${timed})`;
@@ -73,11 +75,11 @@ export function shotLog(units: UnitChoice, prefix: string, figures: Figures): Sh
   s.put("AA5", "heading", "Shot");
   s.cell("AB5", { role: "heading", formula: `"Shot time, "&E4` });
   s.row("AC5", "heading", ["Target", "Low", "High"]);
-  s.spill(`AA${first}`, `IF(SEQUENCE(${charted})<=${timed},MAX(0,${timed}-${charted})+SEQUENCE(${charted}),NA())`, charted, [undefined]);
-  s.spill(`AB${first}`, `IF(ISNUMBER(${numbers}),INDEX(FILTER(${column("Time")},ISNUMBER(${column("Time")})),IF(ISNUMBER(${numbers}),${numbers},1),1),NA())`, charted, [time]);
-  s.spill(`AC${first}`, `IF(ISNUMBER(${numbers}),${wanted("time")},NA())`, charted, [time]);
-  s.spill(`AD${first}`, `IF(ISNUMBER(${numbers}),${wanted("time")}-${wanted("time_tolerance")},NA())`, charted, [time]);
-  s.spill(`AE${first}`, `IF(ISNUMBER(${numbers}),${wanted("time")}+${wanted("time_tolerance")},NA())`, charted, [time]);
+  s.chartData(`AA${first}`, `IF(SEQUENCE(${charted})<=${timed},MAX(0,${timed}-${charted})+SEQUENCE(${charted}),NA())`, charted, [undefined]);
+  s.chartData(`AB${first}`, `IF(ISNUMBER(${numbers}),INDEX(FILTER(${column("Time")},ISNUMBER(${column("Time")})),IF(ISNUMBER(${numbers}),${numbers},1),1),NA())`, charted, [time]);
+  s.chartData(`AC${first}`, `IF(ISNUMBER(${numbers}),${wanted("time")},NA())`, charted, [time]);
+  s.chartData(`AD${first}`, `IF(ISNUMBER(${numbers}),${wanted("time")}-${wanted("time_tolerance")},NA())`, charted, [time]);
+  s.chartData(`AE${first}`, `IF(ISNUMBER(${numbers}),${wanted("time")}+${wanted("time_tolerance")},NA())`, charted, [time]);
   const x = `AA${first}:AA${lastRow}`;
   const y = (letters: string) => `${letters}${first}:${letters}${lastRow}`;
   s.chart({
@@ -98,7 +100,7 @@ export function shotLog(units: UnitChoice, prefix: string, figures: Figures): Sh
   return s.described({
     name: "Shot log",
     purpose: "Log every shot and see its ratio, extraction and flow, what looks wrong, and how the last shots stand against your target.",
-    widths: [10, 9, 9, 10, 9, 10, 2, 9, 11, 9, 9, 11, 44, 2, 12, 10, 12, 10, 30, 4, 2, 2, 2, 2, 2, 2, 8, 14, 9, 9, 9],
+    widths: [9, 9, 9, 11, 9, 11, 2, 9, 12, 9, 9, 14, 36, 2, 12, 11, 14, 11, 32, 4, 2, 2, 2, 2, 2, 2, 9, 16, 9, 9, 9],
     frozenRows: 5,
     print: { area: "A1:T42", landscape: true, repeated: "3:5" },
   });

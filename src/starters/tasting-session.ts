@@ -53,7 +53,7 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   s.sentence(
     "H11",
     "verdict",
-    `IF(${answered}=0,"Type yes or no for each taster.",IF(I8<=${name("significance")},"These tasters can tell the two apart: "&I6&" of "&I5&" found the odd cup, "&I7&" would do.","Not shown that they can tell the two apart: "&I6&" of "&I5&" found the odd cup."))`,
+    `IF(${answered}=0,"Type yes or no for each taster.",IF(I8<=${name("significance")},"They can tell the two apart: "&I6&" of "&I5&" found the odd cup ("&I7&" needed).","Not shown that they can: "&I6&" of "&I5&" found the odd cup ("&IFERROR(I7,"more")&" needed)."))`,
   );
   s.sentence("H12", "note", `IF(${answered}=0,"",IF(I8<=${name("significance")},"It says nothing about which is better.","That does not show that the two are alike: with few tasters a real difference is easily missed."))`);
   s.lines("H13", "footnote", 95, [
@@ -82,7 +82,7 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   s.put("AD6", "label", "Rank sum");
   letters.forEach((letter, index) => s.result(`${["AE", "AF", "AG", "AH", "AI", "AJ"][index]}6`, `IF(COUNT(${ranks}[${letter}])=0,"",SUM(${ranks}[${letter}]))`, "0.0"));
   s.put("AK6", "unit", "low is liked");
-  s.row("AD8", "heading", ["", "Friedman", "df", "p", "Difference that counts"]);
+  s.row("AD8", "heading", ["", "Friedman", "df", "p", "Gap that counts"]);
   s.put("AD9", "label", "Ranking");
   s.spill("AE9", `IF(${ranked}<2,"",ESPRESSO.TASTE.RANKS(${complete}))`, 1, ["0.00", "0", "0.000", "0.0"]);
   s.sentence(
@@ -96,9 +96,9 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   ]);
   s.sentence("AD15", "note", `IF(${ranked}<1,"The chart fills as ranks are typed.","In words: the lowest rank sum, the best liked, is "&FIXED(MIN(AE6:AJ6),1,TRUE)&"; the highest is "&FIXED(MAX(AE6:AJ6),1,TRUE)&".")`);
   s.put("AO3", "group", "For the chart");
-  s.row("AO5", "heading", ["Sample (1 is A)", "Rank sum (low is liked)"]);
-  s.spill("AO6", `IF(SEQUENCE(6)<=${samples},SEQUENCE(6),NA())`, 6, ["0"]);
-  s.spill("AP6", "IF(ISNUMBER(INDEX(AE6:AJ6,1,SEQUENCE(6))),INDEX(AE6:AJ6,1,SEQUENCE(6)),NA())", 6, ["0.0"]);
+  s.row("AO5", "heading", ["Sample, 1 is A", "Rank sum, low is liked"]);
+  s.chartData("AO6", `IF(SEQUENCE(6)<=${samples},SEQUENCE(6),NA())`, 6, ["0"]);
+  s.chartData("AP6", "IF(ISNUMBER(INDEX(AE6:AJ6,1,SEQUENCE(6))),INDEX(AE6:AJ6,1,SEQUENCE(6)),NA())", 6, ["0.0"]);
   s.chart({
     title: "Rank sums: the lower, the better liked",
     from: "AD16",
@@ -112,7 +112,8 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   return s.described({
     name: "Tasting session",
     purpose: "Run a triangle test or a ranking with coded cups and a fair serving order, and read what the result lets you say.",
-    widths: [22, 9, 14, 10, 10, 15, 2, 26, 10, 9, 9, 12, 2, 10, 9, 9, 9, 9, 9, 9, 2, 12, 8, 8, 8, 8, 8, 8, 2, 13, 10, 9, 9, 20, 9, 9, 13, 2, 2, 2, 15, 20],
+    widths: [26, 10, 15, 11, 11, 17, 2, 30, 10, 9, 9, 12, 2,
+      11, 11, 11, 11, 11, 11, 11, 2, 12, 8, 8, 8, 8, 8, 8, 2, 14, 11, 9, 9, 18, 9, 9, 14, 2, 2, 2, 17, 25],
     frozenRows: 2,
     print: { area: "A1:AK31", landscape: true },
   });

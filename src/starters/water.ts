@@ -44,7 +44,7 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   });
 
   s.put("H3", "group", "→ The same in other units");
-  s.row("H5", "heading", ["Choose as", "Unit", "mg/L CaCO3 each", "Hardness", "Alkalinity"]);
+  s.row("H5", "heading", ["Choose as", "Unit", "mg/L CaCO3", "Hardness", "Alkalinity"]);
   alkalinityUnits.forEach((unit, index) => {
     s.put(`H${6 + index}`, "label", unit);
     s.put(`I${6 + index}`, "unit", unitsOf("alkalinity")[unit]!.symbol);
@@ -53,29 +53,34 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   s.spill("K6", `IF(ISNUMBER(B6),B6*${factor("C6", "$H$6:$H$13")}/J6:J12,"")`, 7, ["0.00"]);
   s.spill("L6", `IF(ISNUMBER(B8),B8*${factor("C8", "$H$6:$H$13")}/J6:J13,"")`, 8, ["0.00"]);
 
-  s.put("A17", "group", `${worksOut}: against published ranges for brewing water`);
-  s.spill("A18", 'IF(COUNT(D6,D8,B9,B11)<4,"Type hardness, alkalinity, pH and dissolved solids.",ESPRESSO.WATER.CHECK(D6,D8,B9,B11,B14,B15))', 7, [undefined, "0.0", "0.0", "0.0", undefined, undefined], true);
-
-  s.put("A27", "group", `${worksOut}: scale and corrosion`);
-  s.row("A28", "heading", ["", "Index", "", "What it hints at"]);
+  s.put("A17", "group", `${worksOut}: scale and corrosion`);
+  s.row("A18", "heading", ["", "Index", ""]);
+  s.put("D18", "text heading", "Hint");
   const langelier = "B9,B10,D7,D8,B11";
-  s.put("A29", "label", "Langelier (LSI)");
-  s.result("B29", `IF(COUNT(${langelier})<5,"",ESPRESSO.WATER.LANGELIER(${langelier}))`, "0.00");
-  s.sentence("D29", "note", 'IF(ISNUMBER(B29),IF(B29>0.3,"Tends to scale at this temperature; hotter is worse.",IF(B29<-0.3,"Tends to dissolve scale; look to corrosion.","Near balance at this temperature.")),"Needs pH, temperature, calcium hardness, alkalinity and dissolved solids.")');
-  s.put("A30", "label", "Ryznar (RSI)");
-  s.result("B30", `IF(COUNT(${langelier})<5,"",ESPRESSO.WATER.RYZNAR(${langelier}))`, "0.00");
-  s.put("A31", "label", "Larson-Skold");
-  s.result("B31", 'IF(COUNT(B12,B13,D8)<3,"",ESPRESSO.WATER.LARSONSKOLD(B12,B13,D8))', "0.00");
-  s.sentence("D31", "note", 'IF(ISNUMBER(B31),IF(B31>0.8,"Chloride and sulfate are high beside the alkalinity: look to corrosion.","Chloride and sulfate are low beside the alkalinity."),"Needs chloride, sulfate and alkalinity.")');
-  s.put("A32", "label", "Carbonate hardness, other");
-  s.spill("B32", 'IF(COUNT(D6,D8)<2,"",ESPRESSO.WATER.CARBONATE(D6,D8))', 1, [hardness, hardness]);
-  s.unit("D32", "hardness");
-  s.lines("A33", "footnote", 100, [
-    "Methods: ESPRESSO.SOURCE(\"WATER.CHECK\"), …(\"WATER.LANGELIER\"), …(\"WATER.RYZNAR\"), …(\"WATER.LARSONSKOLD\"). An index is a tendency, not a rate, and does not replace the maker’s limits.",
+  s.put("A19", "label", "Langelier (LSI)");
+  s.result("B19", `IF(COUNT(${langelier})<5,"",ESPRESSO.WATER.LANGELIER(${langelier}))`, "0.00");
+  s.sentence("D19", "note", 'IF(ISNUMBER(B19),IF(B19>0.3,"Tends to scale; hotter is worse.",IF(B19<-0.3,"Tends to dissolve scale: look to corrosion.","Near balance at this temperature.")),"Needs pH, temperature, both hardnesses, alkalinity, solids.")');
+  s.put("A20", "label", "Ryznar (RSI)");
+  s.result("B20", `IF(COUNT(${langelier})<5,"",ESPRESSO.WATER.RYZNAR(${langelier}))`, "0.00");
+  s.put("A21", "label", "Larson-Skold");
+  s.result("B21", 'IF(COUNT(B12,B13,D8)<3,"",ESPRESSO.WATER.LARSONSKOLD(B12,B13,D8))', "0.00");
+  s.sentence("D21", "note", 'IF(ISNUMBER(B21),IF(B21>0.8,"Much chloride and sulfate: look to corrosion.","Little chloride and sulfate beside the alkalinity."),"Needs chloride, sulfate and alkalinity.")');
+  s.put("A22", "label", "Hardness: carbonate, other");
+  s.spill("B22", 'IF(COUNT(D6,D8)<2,"",ESPRESSO.WATER.CARBONATE(D6,D8))', 1, [hardness, hardness]);
+  s.unit("D22", "hardness");
+
+  s.put("A25", "group", `${worksOut}: against published ranges for brewing water`);
+  s.spill("A26", 'IF(COUNT(D6,D8,B9,B11)<4,"Type hardness, alkalinity, pH and dissolved solids.",ESPRESSO.WATER.CHECK(D6,D8,B9,B11,B14,B15))', 7, [undefined, "0.0", "0.0", "0.0", undefined, undefined], true);
+  s.lines("A34", "footnote", 130, [
+    "Methods: ESPRESSO.SOURCE(\"WATER.CHECK\"), …(\"WATER.LANGELIER\"), …(\"WATER.RYZNAR\"), …(\"WATER.LARSONSKOLD\"), …(\"WATER.BLEND\"), …(\"WATER.RECIPE\").",
+    "An index is a tendency, not a rate, and does not replace the maker’s limits. Amounts and ranges of the check are in mg/L CaCO3 and mg/L, whatever the workbook’s units.",
   ]);
+  s.put("A38", "group", "Take care");
+  s.put("A39", "note", "Use food-grade salts and weigh with a scale good to 0.01 g. Not for people on a mineral-restricted diet without advice.");
+  s.put("A40", "note", "Boilers, scale and descaling acids: the machine maker’s limits and local rules come first; let a licensed person do the work.");
 
   s.put("H16", "group", `${typeHere}: blend of raw and treated water`);
-  s.row("H17", "heading", ["", "Treated", "Wanted", "Blend gives", "Unit"]);
+  s.row("H17", "heading", ["", "Treated", "Wanted", "Blend", "Unit"]);
   s.put("H18", "label", "Hardness");
   s.input("I18", "treatedhardness", "hardness", 10, { unitBeside: false });
   s.input("J18", "wantedhardness", "hardness", 60, { unitBeside: false });
@@ -92,29 +97,24 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   s.input("J21", "share", "share", 40);
   s.sentence("H22", "verdict", `IF(ISNUMBER(J20),"Set the bypass so that "&${s.said("J20", "percent")}&" of the water is raw, and check the blend at the tap.","")`);
 
-  s.put("H24", "group", `${typeHere}: recipe from pure water`);
-  s.put("H25", "label", "Hardness");
-  s.input("J25", "recipehardness", "hardness", 60);
-  s.put("H26", "label", "Alkalinity");
-  s.input("J26", "recipealkalinity", "alkalinity", 40);
-  s.put("H27", "label", "Volume");
-  s.input("J27", "volume", "watervolume", 10);
-  s.put("H28", "label", "Magnesium’s part of the hardness");
-  s.input("J28", "magnesiumshare", "magnesiumshare", 100);
-  s.put("I29", "unit", "g");
-  s.spill("H30", `ESPRESSO.WATER.RECIPE(${name("recipehardness")},${name("recipealkalinity")},${name("volume")},${name("magnesiumshare")})`, 4, [undefined, "0.000"], true);
-  s.lines("H35", "footnote", 100, [
-    "Method: molar masses of the salts with their crystal water; blend by conservation. ESPRESSO.SOURCE(\"WATER.RECIPE\"), …(\"WATER.BLEND\").",
-  ]);
-  s.put("A35", "group", "Take care");
-  s.put("A36", "note", "Use food-grade salts and weigh with a scale good to 0.01 g. Not for people on a mineral-restricted diet without advice.");
-  s.put("A37", "note", "Boilers, scale and descaling acids: the machine maker’s limits and local rules come first; let a licensed person do the work.");
+  s.put("N3", "group", `${typeHere}: recipe from pure water`);
+  s.row("N5", "heading", ["", "Wanted", "Unit"]);
+  s.put("N6", "label", "Hardness");
+  s.input("O6", "recipehardness", "hardness", 60);
+  s.put("N7", "label", "Alkalinity");
+  s.input("O7", "recipealkalinity", "alkalinity", 40);
+  s.put("N8", "label", "Volume");
+  s.input("O8", "volume", "watervolume", 10);
+  s.put("N9", "label", "Magnesium in the hardness");
+  s.input("O9", "magnesiumshare", "magnesiumshare", 100);
+  s.put("N11", "group", "→ Weigh in");
+  s.spill("N12", `ESPRESSO.WATER.RECIPE(${name("recipehardness")},${name("recipealkalinity")},${name("volume")},${name("magnesiumshare")})`, 4, [undefined, "0.000"], true);
 
   return s.described({
     name: "Water",
     purpose: "Read a water report in any unit, see what it means for taste, scale and corrosion, and plan a blend or a recipe in grams.",
-    widths: [27, 10, 12, 10, 14, 30, 2, 26, 14, 16, 12, 14],
+    widths: [42, 11, 12, 11, 16, 22, 2, 24, 14, 14, 13, 15, 2, 28, 12, 14],
     frozenRows: 2,
-    print: { area: "A1:L37", landscape: true, onePage: true },
+    print: { area: "A1:P40", landscape: true, onePage: true },
   });
 }

@@ -25,10 +25,10 @@ import { ILayoutService } from "@univerjs/ui";
 import type { FWorkbook } from "@univerjs/sheets/facade";
 import "@univerjs/sheets-table/facade";
 import "@univerjs/preset-sheets-core/lib/index.css";
-import { address, isFunctionName, partsOf } from "../../sheet/formula-text";
+import { address, isFunctionName, partsOf, placeOf } from "../../sheet/formula-text";
 import { wordsForError } from "../error-words";
 import type { FunctionMetadata } from "../function-metadata";
-import { isErrorValue, type CellValue, type Workbook } from "../workbook";
+import { isErrorValue, type Area, type CellValue, type Workbook } from "../workbook";
 import { nameParts } from "./accessible";
 import { closeOutdatedLists } from "./completion";
 import { descriptionOf, executorOf } from "./executors";
@@ -89,14 +89,16 @@ export class Grid {
     this.api = FUniver.newAPI(this.univer);
   }
 
-  /** Shows the workbook; ready when it has been calculated. */
-  async open(workbook: Workbook): Promise<void> {
+  /** Shows the workbook, and of it the sheet of this name; ready when it has been calculated. */
+  async open(workbook: Workbook, sheet?: string): Promise<void> {
     if (this.book) this.api.disposeUnit(this.book.getId());
     this.book = this.api.createWorkbook(snapshotOf(workbook, `workbook${++this.opened}`, (formula) => this.canCalculate(formula))) as FWorkbook;
     // The library's services come to life with the first workbook.
     if (this.opened === 1) this.start();
     this.bandTables(workbook);
     await this.calculated();
+    const shown = sheet === undefined ? null : this.book.getSheetByName(sheet);
+    if (shown) this.book.setActiveSheet(shown);
     this.focus();
     this.announceSelection();
   }
@@ -145,6 +147,48 @@ export class Grid {
     if (!cell) return place;
     const shown = typeof cell.value === "number" ? { shown: sheet.getRange(row, column).getDisplayValue() } : {};
     return { ...place, ...cell, ...shown };
+  }
+
+  sheetInSight(): string | undefined {
+    return this.book?.getActiveSheet()?.getSheetName();
+  }
+
+  /** Names for cells, with what they refer to as a formula without "=". */
+  names(): Workbook["names"] {
+    return this.current().getDefinedNames().map((name) => ({ name: name.getName(), refersTo: name.getFormulaOrRefString().replace(/^=/, "") }));
+  }
+
+  /** The values of an address, a range or a column of a table, as in "B4", "B4:C9" and "Shots[Dose]". */
+  valuesAt(sheetName: string, reference: string): (CellValue | undefined)[][] {
+    const area = this.areaOf(reference);
+    const sheet = this.current().getSheetByName(sheetName);
+    if (!area || !sheet) return [];
+    const rows = Math.min(area.bottom, sheet.getMaxRows() - 1) - area.top + 1;
+    return Array.from({ length: Math.max(0, rows) }, (_, row) =>
+      Array.from({ length: area.right - area.left + 1 }, (_, column) => this.cellAt(sheet.getSheetId(), area.top + row, area.left + column)?.value),
+    );
+  }
+
+  /** The number format of a cell. */
+  formatAt(sheetName: string, row: number, column: number): string | undefined {
+    const style = this.current().getSheetByName(sheetName)?.getSheet().getCellRaw(row, column)?.s;
+    const data = typeof style === "string" ? this.current().getWorkbook().getStyles().get(style) : style;
+    return data?.n?.pattern;
+  }
+
+  private areaOf(reference: string): Area | undefined {
+    const [, tableName, heading] = /^(\w+)\[(.+)\]$/.exec(reference) ?? [];
+    if (tableName !== undefined && heading !== undefined) {
+      const table = this.current().getTableInfoByName(tableName);
+      const index = table?.columns.findIndex((column) => column.displayName === heading) ?? -1;
+      if (!table || index < 0) return undefined;
+      const { startRow, endRow, startColumn } = table.range;
+      return { top: startRow + 1, bottom: endRow, left: startColumn + index, right: startColumn + index };
+    }
+    const [first = "", last = first] = reference.split(":");
+    const from = placeOf(first);
+    const to = placeOf(last);
+    return from && to && { top: from.row, left: from.column, bottom: to.row, right: to.column };
   }
 
   onSelection(listener: () => void): void {

@@ -125,7 +125,9 @@ function cellSnapshot(
   canCalculate: (formula: string) => boolean,
 ): ICellData {
   const data: ICellData = {};
-  const { formula, value, style } = cell;
+  const { formula, style } = cell;
+  // What a formula in another cell fills is that formula's to fill again; as a value of its own it would be in the way.
+  const value = cell.spilled ? undefined : cell.value;
   if (formula !== undefined && (value === undefined || canCalculate(formula))) {
     // Formulas that are filled down share one entry: the engine is several times faster with them.
     const key = relative(formula, row, column);

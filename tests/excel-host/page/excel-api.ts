@@ -255,6 +255,10 @@ class Range extends ApiObject {
   }
 }
 
+function overlap(a: Area, b: Area): boolean {
+  return a.row < b.row + b.rows && b.row < a.row + a.rows && a.column < b.column + b.columns && b.column < a.column + a.columns;
+}
+
 class Tables extends ApiCollection<Table> {
   readonly apiName = "TableCollection";
 
@@ -281,8 +285,7 @@ class Tables extends ApiCollection<Table> {
     const headings = Array.from({ length: area.columns }, (_, index) => String(sheet.at(area.row, area.column + index)?.value ?? ""));
     if (new Set(headings).size < headings.length || headings.includes("")) throw new ApiError("InvalidArgument", "Headings of a table are all different.");
     const { tables } = this.host.book;
-    const meets = tables.some((table) => table.sheet === sheet && table.area.row < area.row + area.rows && area.row < table.area.row + table.area.rows && table.area.column < area.column + area.columns && area.column < table.area.column + table.area.columns);
-    if (meets) throw new ApiError("InvalidArgument", "A table can't overlap another table.");
+    if (tables.some((table) => table.sheet === sheet && overlap(table.area, area))) throw new ApiError("InvalidArgument", "A table can't overlap another table.");
     let number = tables.length + 1;
     while (this.host.book.table(`Table${number}`)) number++;
     const table: BookTable = { id: this.host.book.newId(), name: `Table${number}`, sheet, area, style: "TableStyleMedium2", showFilterButton: true };

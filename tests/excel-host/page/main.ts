@@ -188,7 +188,11 @@ const excel = {
     const sheet = book.sheet(name);
     if (!sheet) return undefined;
     return {
-      cells: Object.fromEntries([...sheet.cells].filter(([, cell]) => cell.spilledFrom === undefined).map(([key, cell]) => [key, cell.formula === undefined ? { value: cell.value as string | number | boolean } : { formula: cell.formula }])),
+      cells: Object.fromEntries(
+        [...sheet.cells]
+          .filter(([, cell]) => cell.spilledFrom === undefined)
+          .map(([key, { formula, value }]) => [key, formula === undefined ? { value: value as string | number | boolean } : { formula }]),
+      ),
       tables: book.tables.filter((table) => table.sheet === sheet).map((table) => ({ name: table.name, area: writeArea(table.area) })),
       names: book.names.filter((item) => item.sheet === sheet).map((item) => ({ name: item.name, area: writeArea(item.area) })),
       charts: sheet.charts.map(({ settings, series }) => ({ settings, series })),

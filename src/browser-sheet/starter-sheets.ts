@@ -1,0 +1,140 @@
+/** Starter sheets in the workbook of this page: added, taken away, fitted to other units. Each answers a new workbook. */
+import { placeOf } from "../sheet/formula-text";
+import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
+import { describedStarter, type StarterId, type StartOptions } from "../starters/index";
+import { convertedCells, isConcerned, type Measured } from "../starters/converted";
+import { freeCopy, starterOfName, type FoundStarter } from "../starters/recognise";
+import { describedNames, describedSheet } from "./described-sheet";
+import type { Cell, Sheet, Workbook } from "./workbook";
+
+export function withStarter(workbook: Workbook, id: StarterId, options: Pick<StartOptions, "units" | "figures">): { workbook: Workbook; sheet: string } {
+  const { copy, sheet } = freeCopy(id, {
+    sheets: workbook.sheets.map(({ name }) => name),
+    tables: workbook.sheets.flatMap(({ tables }) => tables.map(({ name }) => name)),
+    names: workbook.names.map(({ name }) => name),
+  });
+  const description = { ...describedStarter(id, { ...options, copy }), name: sheet };
+  const sheets = [...workbook.sheets, describedSheet(description)];
+  return { sheet, workbook: { ...workbook, sheets, names: [...workbook.names, ...describedNames(description)] } };
+}
+
+export function withoutSheet(workbook: Workbook, sheet: string): Workbook {
+  return {
+    ...workbook,
+    sheets: workbook.sheets.filter(({ name }) => name !== sheet),
+    names: workbook.names.filter(({ refersTo }) => sheetOfReference(refersTo) !== sheet),
+  };
+}
+
+/** The starter that a sheet is, by the name on one of its cells. */
+export function starterOn(names: Workbook["names"], sheet: string): FoundStarter | undefined {
+  for (const { name, refersTo } of names) {
+    const found = sheetOfReference(refersTo) === sheet ? starterOfName(name) : undefined;
+    if (found) return found;
+  }
+  return undefined;
+}
+
+/** Shows the results of starter sheets in other units; undefined where there are none. Only formulas that still read as written are touched. */
+export function withFittedResults(workbook: Workbook, before: UnitChoice, after: UnitChoice): Workbook | undefined {
+  let fitted = false;
+  const sheets = workbook.sheets.map((sheet) => {
+    const starter = starterOn(workbook.names, sheet.name);
+    if (!starter) return sheet;
+    fitted = true;
+    const was = describedStarter(starter.id, { units: before, copy: starter.copy });
+    const now = describedSheet(describedStarter(starter.id, { units: after, copy: starter.copy }));
+    const edit = editable(sheet);
+    const cells = Object.entries(was.cells).map(([at, { formula, format }]) => [at, { formula, formats: [format] }] as const);
+    for (const [at, { formula, formats }] of [...Object.entries(was.spills ?? {}), ...cells]) {
+      const { row, column } = placeOf(at)!;
+      if (formula === undefined || sheet.cells[row]?.[column]?.formula !== formula) continue;
+      const rows = was.spills?.[at]?.rows ?? 1;
+      for (let down = 0; down < rows; down++) {
+        formats.forEach((_, across) => {
+          const wanted = now.cells[row + down]?.[column + across]?.style?.format;
+          edit(row + down, column + across, (cell) => ({ ...cell, style: { ...cell.style, ...(wanted && { format: wanted }) } }));
+        });
+      }
+      edit(row, column, (cell) => ({ ...cell, formula: now.cells[row]![column]!.formula }));
+    }
+    return edit.sheet;
+  });
+  return fitted ? { ...workbook, sheets } : undefined;
+}
+
+/** Converts the numbers typed into starter sheets. */
+export function withConvertedInputs(workbook: Workbook, before: UnitChoice, after: UnitChoice): { workbook: Workbook; numbers: number; sheets: number } {
+  let numbers = 0;
+  let touched = 0;
+  const sheets = workbook.sheets.map((sheet) => {
+    const starter = starterOn(workbook.names, sheet.name);
+    if (!starter) return sheet;
+    const edit = editable(sheet);
+    const already = numbers;
+    for (const { row, column, format, ...measured } of inputsOf(workbook, sheet, starter, after)) {
+      if (!isConcerned(measured, before, after)) continue;
+      edit(row, column, (cell) => {
+        const style = { ...cell.style, ...(format && { format }) };
+        if (cell.formula !== undefined) return { ...cell, style };
+        const converted = convertedCells([[cell.value]], measured, before, after);
+        numbers += converted.numbers;
+        return { ...cell, style, value: converted.cells[0]![0] as Cell["value"] };
+      });
+    }
+    if (numbers > already) touched++;
+    return edit.sheet;
+  });
+  return { workbook: { ...workbook, sheets }, numbers, sheets: touched };
+}
+
+interface InputCell extends Measured {
+  readonly row: number;
+  readonly column: number;
+  readonly format?: string;
+}
+
+function inputsOf(workbook: Workbook, sheet: Sheet, { id, copy }: FoundStarter, units: UnitChoice): InputCell[] {
+  const { cells, tables } = describedStarter(id, { units, copy });
+  const named = Object.values(cells).flatMap((cell) => {
+    const refersTo = cell.role === "input" && cell.name ? workbook.names.find(({ name }) => name.toLowerCase() === cell.name!.toLowerCase())?.refersTo : undefined;
+    const place = refersTo && placeOf(refersTo.slice(refersTo.lastIndexOf("!") + 1));
+    return place ? [{ ...place, measure: cell.measure, difference: cell.difference, format: cell.format }] : [];
+  });
+  const columns = tables.flatMap((table) => {
+    const actual = sheet.tables.find(({ name }) => name.toLowerCase() === table.name.toLowerCase());
+    return table.columns.flatMap(({ heading, measure, format }) => {
+      // A column that a person has renamed or removed is theirs.
+      const index = actual ? actual.columns.indexOf(heading) : -1;
+      if (!actual || index < 0 || !measure) return [];
+      const { top, bottom, left } = actual.area;
+      return Array.from({ length: bottom - top }, (_, row) => ({ row: top + 1 + row, column: left + index, measure, format }));
+    });
+  });
+  return [...named, ...columns];
+}
+
+/** Changes cells of a copy of the sheet. */
+function editable(sheet: Sheet): { (row: number, column: number, change: (cell: Cell) => Cell): void; readonly sheet: Sheet } {
+  const copy: Sheet = { ...sheet, cells: sheet.cells.map((line) => line?.slice()) as Sheet["cells"] };
+  const edit = (row: number, column: number, change: (cell: Cell) => Cell) => {
+    (copy.cells[row] ??= [])[column] = change(copy.cells[row]![column] ?? {});
+  };
+  return Object.assign(edit, { sheet: copy });
+}
+
+function sheetOfReference(refersTo: string): string | undefined {
+  const match = /^(?:'((?:[^']|'')+)'|([^'!]+))!/.exec(refersTo);
+  return match ? (match[1]?.replaceAll("''", "'") ?? match[2]) : undefined;
+}
+
+/** For taking a sheet away: whether it was started here. */
+export function isStarted(workbook: Workbook, sheet: string): boolean {
+  return starterOn(workbook.names, sheet) !== undefined;
+}
+
+/** What a starter's charts are, in the units in use; none for another sheet. */
+export function chartsOn(names: Workbook["names"], sheet: string): ReturnType<typeof describedStarter>["charts"] {
+  const starter = starterOn(names, sheet);
+  return starter ? describedStarter(starter.id, { units: defaultUnits, copy: starter.copy }).charts : [];
+}

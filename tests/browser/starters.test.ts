@@ -1,0 +1,167 @@
+/** The starter sheets in the real page, with the grid's own engine: as this page writes them, and as Excel was given them. */
+import { readFileSync } from "node:fs";
+import { Workbook as ExcelFile, type Worksheet } from "@cj-tech-master/excelts";
+import { describe, expect, it } from "vitest";
+import { fullName, type FunctionMetadata } from "../../src/browser-sheet/function-metadata.ts";
+import { emptySheet, putCell, type Workbook } from "../../src/browser-sheet/workbook.ts";
+import { writeXlsx } from "../../src/browser-sheet/xlsx.ts";
+import { defaultUnits } from "../../src/sheet/unit-choice.ts";
+import { columnName, placeOf } from "../../src/sheet/formula-text.ts";
+import { describedStarter, starterIds, type StarterId } from "../../src/starters/index.ts";
+import { ExcelHost } from "../excel-host/open-excel.ts";
+import { call } from "../worksheet.ts";
+import { openSheet, useBrowser, type SheetPage } from "./open-sheet.ts";
+
+useBrowser();
+
+const example = (id: StarterId) => describedStarter(id, { units: defaultUnits, figures: "example" });
+
+async function start({ page }: SheetPage, id: StarterId): Promise<void> {
+  await page.getByRole("button", { name: example(id).name, exact: true }).click();
+  await page.getByRole("status").filter({ hasText: `The sheet “${example(id).name}` }).waitFor();
+}
+
+async function startAll(): Promise<SheetPage> {
+  const sheet = await openSheet();
+  await sheet.page.getByRole("button", { name: "New", exact: true }).click();
+  await sheet.opened("New sheet");
+  await sheet.page.getByLabel("With example figures").check();
+  for (const id of starterIds) await start(sheet, id);
+  return sheet;
+}
+
+/** The workbook that the Office.js path writes, read back from the stand-in for Excel. */
+async function asExcelWasGiven(): Promise<Workbook> {
+  const excel = await ExcelHost.launch();
+  try {
+    const book = await excel.open();
+    await book.pane.getByLabel("With example figures").check();
+    for (const id of starterIds) {
+      await book.pane.getByRole("button", { name: example(id).name, exact: true }).click();
+      await book.pane.getByRole("status").filter({ hasText: `The sheet “${example(id).name}” is ready` }).waitFor();
+    }
+    const workbook: Workbook = { sheets: [], names: [] };
+    for (const id of starterIds) {
+      const { name } = example(id);
+      const written = (await book.sheet(name))!;
+      const sheet = emptySheet(name);
+      for (const [at, { value, formula }] of Object.entries(written.cells)) {
+        const { row, column } = placeOf(at)!;
+        putCell(sheet, row, column, { value, formula: formula?.slice(1) });
+      }
+      for (const table of written.tables) {
+        const [from, to] = table.area.split(":").map((at) => placeOf(at)!);
+        const columns = Array.from({ length: to!.column - from!.column + 1 }, (_, index) => String(sheet.cells[from!.row]![from!.column + index]!.value));
+        sheet.tables.push({ name: table.name, area: { top: from!.row, left: from!.column, bottom: to!.row, right: to!.column }, columns });
+      }
+      workbook.sheets.push(sheet);
+      for (const { name: own, area } of written.names) workbook.names.push({ name: own, refersTo: `'${name}'!${area.replace(/^([A-Z]+)(\d+)$/, "$$$1$$$2")}` });
+    }
+    return workbook;
+  } finally {
+    await excel.close();
+  }
+}
+
+async function savedSheets(sheet: SheetPage): Promise<Map<string, Worksheet>> {
+  const { bytes } = await sheet.saved("Save copy (.xlsx)");
+  const file = new ExcelFile();
+  await file.xlsx.load(new Uint8Array(bytes));
+  return new Map(file.worksheets.map((worksheet) => [worksheet.name, worksheet]));
+}
+
+/** Every value of a sheet by its address: what was typed, what a formula gives, and what it fills. */
+function valuesOf(worksheet: Worksheet): Record<string, unknown> {
+  const found: Record<string, unknown> = {};
+  worksheet.eachRow((row, rowNumber) =>
+    row.eachCell((cell, column) => {
+      const value = cell.value;
+      const result = value !== null && typeof value === "object" && ("formula" in value || "sharedFormula" in value) ? (value as { result?: unknown }).result : value;
+      if (result !== null && result !== undefined && result !== "") found[`${columnName(column - 1)!}${rowNumber}`] = result;
+    }),
+  );
+  return found;
+}
+
+describe("the starter sheets", () => {
+  it("come to the same in every cell, written by this page and as Excel was given them", async () => {
+    const { functions } = JSON.parse(readFileSync("dist/functions.json", "utf8")) as { functions: FunctionMetadata[] };
+    const bytes = await writeXlsx(await asExcelWasGiven(), new Set(functions.map(fullName)));
+    const here = await startAll();
+    const there = await openSheet();
+    await there.openFile("excel.xlsx", bytes);
+    await there.opened("excel.xlsx");
+    const [ours, theirs] = [await savedSheets(here), await savedSheets(there)];
+    let compared = 0;
+    for (const id of starterIds) {
+      const { name, spills = {}, cells } = example(id);
+      const values = valuesOf(ours.get(name)!);
+      expect(valuesOf(theirs.get(name)!), name).toEqual(values);
+      // Every formula has come to something, except those that say nothing on purpose.
+      const results = [...Object.keys(spills), ...Object.keys(cells).filter((at) => cells[at]!.formula !== undefined)];
+      compared += results.filter((at) => values[at] !== undefined).length;
+      const errors = results.filter((at) => /^#(NAME|REF|SPILL|CALC|NUM|DIV)/.test(String((values[at] as { error?: string } | undefined)?.error)));
+      expect(errors, name).toEqual([]);
+    }
+    expect(compared).toBeGreaterThan(150);
+    expect([...here.faults, ...there.faults]).toEqual([]);
+  });
+
+  it("follow an edit, and so do their charts", async () => {
+    const sheet = await openSheet();
+    const { page } = sheet;
+    await page.getByLabel("With example figures").check();
+    await start(sheet, "DialIn");
+    const chart = page.getByRole("region", { name: "Charts of the sheet" }).getByRole("img", { name: "Shot time over grind setting" });
+    await chart.waitFor();
+    const target = chart.locator("g.chart-target path");
+    const place = async () => (await target.getAttribute("transform"))!;
+    const before = await place();
+    const { columns } = example("DialIn").tables[0]!;
+    const [settings, times] = ["Setting", "Time"].map((heading) => columns.find((column) => column.heading === heading)!.values as number[]);
+    await sheet.goTo("F6");
+    await sheet.enter("23");
+    const [setting] = call("GRIND.FORTIME", settings, times, 23) as number[];
+    await sheet.tells("F11", new RegExp(` ${String(setting).slice(0, 8)}`));
+    await page.waitForFunction(([path, old]) => document.querySelector(path)?.getAttribute("transform") !== old, ["g.chart-target path", before] as const);
+    await sheet.tells("E14", new RegExp(`Set the grinder to ${setting!.toFixed(2)}`));
+    expect(sheet.faults).toEqual([]);
+  });
+
+  it("are added beside what is there, a second time too, and taken away again", async () => {
+    const sheet = await openSheet();
+    const { page } = sheet;
+    const pane = page.getByRole("complementary", { name: "Pane of the workbook" });
+    const tabs = async () => [...(await savedSheets(sheet)).keys()];
+    await start(sheet, "ShotLog");
+    await pane.getByRole("status").filter({ hasText: "“Shot log 2” is ready" }).waitFor();
+    await start(sheet, "Water");
+    expect(await tabs()).toEqual(["Shot log", "Pressure trial", "Shot log 2", "Water"]);
+    await pane.getByRole("button", { name: "Undo" }).click();
+    await pane.getByRole("status").filter({ hasText: "The sheet “Water” is gone." }).waitFor();
+    await pane.getByRole("button", { name: "Undo" }).click();
+    await pane.getByRole("status").filter({ hasText: "The sheet “Shot log 2” is gone." }).waitFor();
+    expect(await tabs()).toEqual(["Shot log", "Pressure trial"]);
+    expect(sheet.faults).toEqual([]);
+  });
+
+  it("take up other units: results at once, typed numbers when asked, and back", async () => {
+    const sheet = await openSheet();
+    const { page } = sheet;
+    const pane = page.getByRole("complementary", { name: "Pane of the workbook" });
+    await start(sheet, "Recipe");
+    await pane.getByRole("group", { name: "Masses" }).getByLabel("oz").check();
+    await pane.getByRole("status").filter({ hasText: "not converted" }).waitFor();
+    await sheet.tells("F11", / oz/);
+    await sheet.tells("B11", / 18$/);
+    // Dose and beverage with their give-or-take, and the dose of the other basket.
+    await pane.getByRole("button", { name: "Convert 5 typed numbers of the starter sheets" }).click();
+    await pane.getByRole("status").filter({ hasText: "5 numbers on 1 starter sheet converted" }).waitFor();
+    // One ounce is 28.349523125 g.
+    await sheet.tells("B11", / 0\.634931/);
+    await pane.getByRole("button", { name: "Undo" }).click();
+    await pane.getByRole("status").filter({ hasText: "Undone. 5 numbers" }).waitFor();
+    await sheet.tells("B11", / 18$/);
+    expect(sheet.faults).toEqual([]);
+  });
+});
