@@ -98,9 +98,16 @@ function without(xml: string, elements: readonly string[]): string {
   return elements.reduce((text, name) => text.replace(new RegExp(`<${name}(?: [^>]*)?/>|<${name}(?: [^>]*)?>[^]*?</${name}>`, "g"), ""), xml);
 }
 
+/** What a copy has of a kind that this page does not read from files but writes by itself. */
+export interface KeptParts {
+  readonly charts: number;
+  /** Sheets with limits for what is typed. */
+  readonly limitedSheets: number;
+}
+
 /** What this page does not model, as a person names it, by the parts of the file that hold it. */
 const lostByPart: readonly [string, RegExp][] = [
-  ["charts", /^xl\/(charts|chartsheets)\/[^/]+\.xml$/],
+  ["charts", /^xl\/(charts\/chart(?:Ex)?\d*|chartsheets\/[^/]+)\.xml$/],
   ["images", /^xl\/media\//],
   ["macros", /vbaProject\.bin$/],
   ["pivot tables", /^xl\/pivotTables\/[^/]+\.xml$/],
@@ -124,12 +131,16 @@ const lostInSheets: readonly [string, RegExp][] = [
   ["headers and footers", /<(odd|even|first)(Header|Footer)>/],
 ];
 
-/** What a copy saved by this page will not hold. */
-export async function lostIn(parts: Parts): Promise<string[]> {
-  const lost = lostByPart.filter(([, pattern]) => parts.names.some((name) => pattern.test(name))).map(([what]) => what);
-  const drawings = parts.names.some((name) => /^xl\/drawings\/drawing[^/]*\.xml$/.test(name));
-  if (drawings && !lost.includes("charts") && !lost.includes("images")) lost.push("shapes");
+/** What a copy saved by this page will not hold. `kept` are the charts and limits that the page itself writes. */
+export async function lostIn(parts: Parts, kept: KeptParts): Promise<string[]> {
+  const count = (pattern: RegExp) => parts.names.filter((name) => pattern.test(name)).length;
+  const lost = lostByPart.filter(([what, pattern]) => count(pattern) > (what === "charts" ? kept.charts : 0)).map(([what]) => what);
+  const drawn = count(/^xl\/(charts|chartsheets|media)\//);
+  if (count(/^xl\/drawings\/drawing[^/]*\.xml$/) > 0 && drawn === 0) lost.push("shapes");
   const sheets = await Promise.all(parts.names.filter((name) => /^xl\/(worksheets|tables)\/[^/]+\.xml$/.test(name)).map((name) => parts.read(name)));
-  for (const [what, pattern] of lostInSheets) if (sheets.some((xml) => pattern.test(xml))) lost.push(what);
+  for (const [what, pattern] of lostInSheets) {
+    const found = sheets.filter((xml) => pattern.test(xml)).length;
+    if (found > (what === "data validation" ? kept.limitedSheets : 0)) lost.push(what);
+  }
   return lost;
 }

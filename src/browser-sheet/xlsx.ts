@@ -1,8 +1,11 @@
 /** Reads and writes .xlsx files. Loaded only when a file is opened or saved. */
 import * as excel from "@cj-tech-master/excelts";
 import { columnIndex } from "../sheet/formula-text";
+import { unitsFromText } from "../sheet/unit-choice";
 import { formulaFromFile, formulaToFile, needsArrayMark, type FunctionNames } from "./formula-in-file";
 import { FileProblem } from "./file-problem";
+import { dressStarter, kept } from "./starter-in-file";
+import { starterOn } from "./starter-sheets";
 import { isErrorValue, putCell, type Area, type Cell, type CellErrorValue, type CellValue, type Sheet, type Table, type Workbook } from "./workbook";
 import { lostIn, finished, openParts, readUnits, withReadParts, type Parts } from "./xlsx-parts";
 import { styleFromFile, styleToFile, themeColors, type ThemeColors } from "./xlsx-styles";
@@ -35,7 +38,8 @@ export async function readXlsx(bytes: Uint8Array, fileName: string, ours: Functi
     names: namesFromFile(file, ours),
     units: await readUnits(parts),
   };
-  return { workbook, lost: await lostIn(parts) };
+  const starters = workbook.sheets.flatMap((sheet) => starterOn(workbook.names, sheet.name) ?? []);
+  return { workbook, lost: await lostIn(parts, kept(starters, unitsFromText(workbook.units).choice)) };
 }
 
 async function partsOfWorkbook(bytes: Uint8Array, fileName: string): Promise<Parts> {
@@ -173,7 +177,13 @@ export async function writeXlsx(workbook: Workbook, ours: FunctionNames): Promis
   const file = new excel.Workbook();
   file.creator = "Pucksheet";
   file.lastModifiedBy = "Pucksheet";
-  for (const sheet of workbook.sheets) sheetToFile(file.addWorksheet(sheet.name), sheet, ours);
+  const { choice } = unitsFromText(workbook.units);
+  for (const sheet of workbook.sheets) {
+    const to = file.addWorksheet(sheet.name);
+    sheetToFile(to, sheet, ours);
+    const starter = starterOn(workbook.names, sheet.name);
+    if (starter) await dressStarter(to, sheet, starter, workbook.names, choice);
+  }
   for (const { name, refersTo } of workbook.names) {
     if (/^[^(,]*![$A-Z0-9:]+$/i.test(refersTo)) file.definedNames.add(refersTo, name);
     else file.definedNames.addFormula(name, formulaToFile(refersTo, ours));

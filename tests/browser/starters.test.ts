@@ -1,6 +1,7 @@
 /** The starter sheets in the real page, with the grid's own engine: as this page writes them, and as Excel was given them. */
 import { readFileSync } from "node:fs";
 import { Workbook as ExcelFile, type Worksheet } from "@cj-tech-master/excelts";
+import { unzip } from "@cj-tech-master/excelts/archive";
 import { describe, expect, it } from "vitest";
 import { fullName, type FunctionMetadata } from "../../src/browser-sheet/function-metadata.ts";
 import { emptySheet, putCell, type Workbook } from "../../src/browser-sheet/workbook.ts";
@@ -84,6 +85,35 @@ function valuesOf(worksheet: Worksheet): Record<string, unknown> {
 }
 
 describe("the starter sheets", () => {
+  it("are saved with native charts, limits of their inputs and the page set-up, and open again without a loss", async () => {
+    const sheet = await openSheet();
+    const { page } = sheet;
+    await page.getByRole("button", { name: "New", exact: true }).click();
+    await sheet.opened("New sheet");
+    await page.getByLabel("With example figures").check();
+    await start(sheet, "DialIn");
+    await start(sheet, "Trial");
+    const { name, bytes } = await sheet.saved("Save copy (.xlsx)");
+    const file = unzip(new Uint8Array(bytes));
+    const part = async (path: string) => new TextDecoder().decode((await file.bytes(path)) ?? new Uint8Array());
+    const chart = await part("xl/charts/chart1.xml");
+    expect(chart).toContain("<c:scatterChart>");
+    expect(chart).toMatch(/(?:'|&apos;)Dial-in(?:'|&apos;)!\$S\$6:\$S\$125/);
+    expect(chart).toContain("Shot time, s");
+    // Every series draws numbers, and the two charts of the trial are there too.
+    expect(chart.match(/<c:yVal>/g)).toHaveLength(4);
+    expect(await part("xl/charts/chart3.xml")).toContain("Taste against extraction");
+    const worksheet = await part("xl/worksheets/sheet2.xml");
+    expect(worksheet).toMatch(/<dataValidation [^>]*sqref="B6:B25"/);
+    expect(worksheet).toMatch(/<pageSetup [^>]*orientation="landscape"/);
+    expect(await part("xl/workbook.xml")).toMatch(/_xlnm\.Print_Area[^>]*>(?:'|&apos;)Dial-in(?:'|&apos;)!\$A\$1:\$K\$41/);
+    await sheet.openFile(name, new Uint8Array(bytes));
+    await sheet.opened(name);
+    expect(await page.locator("#notice").isHidden()).toBe(true);
+    await page.getByRole("button", { name: "Dial-in", exact: true }).waitFor();
+    expect(sheet.faults).toEqual([]);
+  });
+
   it("come to the same in every cell, written by this page and as Excel was given them", async () => {
     const { functions } = JSON.parse(readFileSync("dist/functions.json", "utf8")) as { functions: FunctionMetadata[] };
     const bytes = await writeXlsx(await asExcelWasGiven(), new Set(functions.map(fullName)));
