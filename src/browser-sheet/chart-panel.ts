@@ -61,7 +61,7 @@ function chartCells(grid: Grid, sheet: string): ChartCells {
       const format = place ? grid.formatAt(sheet, place.row, place.column) : undefined;
       if (format?.endsWith("%")) return `${Number((value * 100).toPrecision(6))} %`;
       if (format === "h:mm:ss") return clockOf(value);
-      return String(Number(value.toPrecision(6)));
+      return String(Number(value.toPrecision(5)));
     },
   };
 }

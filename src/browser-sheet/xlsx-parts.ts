@@ -73,18 +73,20 @@ export async function withReadParts(bytes: Uint8Array, parts: Parts): Promise<Ui
   const others = parts.names.filter((name) => !readParts.test(name) && !name.endsWith("/"));
   if (others.length === 0) return bytes;
   const editor = await editZip(bytes);
+  // Stored as they are: in browsers the library (10.2.0) compresses parts of more than about 1.5 MB unreadably, and this copy is only read once.
+  const set = (name: string, text: string) => editor.set(name, text, { level: 0 });
   for (const name of others) editor.delete(name);
   const relations = await parts.read("xl/_rels/workbook.xml.rels");
   const chartSheets = [...relations.matchAll(/<Relationship [^>]*Target="[^"]*chartsheets\/[^>]*>/g)].map(([relation]) => /Id="([^"]+)"/.exec(relation)?.[1]);
-  editor.set("xl/_rels/workbook.xml.rels", relationsTo(relations, /worksheets\/|theme\/|styles\.xml|sharedStrings\.xml|metadata\.xml/));
+  set("xl/_rels/workbook.xml.rels", relationsTo(relations, /worksheets\/|theme\/|styles\.xml|sharedStrings\.xml|metadata\.xml/));
   let workbook = without(await parts.read("xl/workbook.xml"), ["externalReferences", "pivotCaches", "extLst"]);
   for (const id of chartSheets) workbook = workbook.replace(new RegExp(`<sheet [^>]*r:id="${id}"[^>]*/>`), "");
-  editor.set("xl/workbook.xml", workbook);
+  set("xl/workbook.xml", workbook);
   for (const name of parts.names) {
     if (/^xl\/worksheets\/[^/]+\.xml$/.test(name)) {
-      editor.set(name, without(await parts.read(name), ["drawing", "legacyDrawing", "legacyDrawingHF", "picture", "oleObjects", "controls", "extLst"]));
+      set(name, without(await parts.read(name), ["drawing", "legacyDrawing", "legacyDrawingHF", "picture", "oleObjects", "controls", "extLst"]));
     } else if (/^xl\/worksheets\/_rels\//.test(name)) {
-      editor.set(name, relationsTo(await parts.read(name), /tables\//));
+      set(name, relationsTo(await parts.read(name), /tables\//));
     }
   }
   return editor.bytes();

@@ -66,7 +66,8 @@ async function partsOfWorkbook(bytes: Uint8Array, fileName: string): Promise<Par
 function sheetFromFile(file: excel.Worksheet, theme: ThemeColors, ours: FunctionNames): Sheet {
   const sheet: Sheet = { name: file.name, cells: [], columns: [], rows: [], merges: [], tables: [] };
   const spills: Area[] = [];
-  file.eachRow((row, rowNumber) => {
+  // Cells that only have a look count too: they are what a person is to fill in.
+  file.eachRow({ includeEmpty: true }, (row, rowNumber) => {
     if (row.height || row.hidden) sheet.rows[rowNumber - 1] = { height: row.height, hidden: row.hidden || undefined };
     row.eachCell({ includeEmpty: true }, (from, columnNumber) => {
       if (from.isMerged && from.master !== from) return;
@@ -143,14 +144,18 @@ interface TableModel {
   ref: string;
   totalsRow?: boolean;
   columns: { name: string }[];
-  style?: { theme?: string };
+  style?: { theme?: string; showRowStripes?: boolean };
 }
+
+/** Excel’s lightest look, for a table whose cells have their own. Without a theme the library would write its default. */
+const plainTheme = "TableStyleLight1";
 
 function tableFromFile(model: TableModel): Table {
   const area = areaOf(model.tableRef ?? model.ref);
   if (model.totalsRow) area.bottom--;
   const table: Table = { name: model.displayName ?? model.name, area, columns: model.columns.map((column) => column.name) };
-  return model.style?.theme ? table : { ...table, plain: true };
+  const plain = !model.style?.theme || (model.style.theme === plainTheme && !model.style.showRowStripes);
+  return plain ? { ...table, plain: true } : table;
 }
 
 function namesFromFile(file: excel.Workbook, ours: FunctionNames): Workbook["names"] {
@@ -239,6 +244,6 @@ function tableToFile(file: excel.Worksheet, sheet: Sheet, { name, area, columns,
     return { name: typeof text === "string" && text !== "" ? text : column };
   });
   const rows = Array.from({ length: area.bottom - area.top }, () => columns.map(() => null));
-  const style = plain ? {} : { theme: "TableStyleMedium2", showRowStripes: true };
+  const style = plain ? { theme: plainTheme, showRowStripes: false } : { theme: "TableStyleMedium2", showRowStripes: true };
   file.addTable({ name, ref: file.getCell(area.top + 1, area.left + 1).address, headerRow: true, columns: headings, rows, style });
 }

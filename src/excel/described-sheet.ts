@@ -37,6 +37,7 @@ function writeTable(sheet: Excel.Worksheet, { name, at, rows, columns }: Describ
   table.name = name;
   table.style = "TableStyleLight1";
   table.showFilterButton = false;
+  table.showBandedRows = false;
   columns.forEach((column, index) => {
     const body = sheet.getRange(beside(at, index)).getOffsetRange(1, 0).getResizedRange(rows - 1, 0);
     const { formula, values = [] } = column;

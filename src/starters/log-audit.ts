@@ -34,16 +34,16 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   s.unitRow("H4", ["mass", "mass", "time", "percent"]);
   s.row("H5", "heading", ["Dose", "Beverage", "Time", "Strength", "Signal"]);
   s.put("M5", "text heading", "What looks wrong");
-  s.spill(`H${first}`, dose, rows, [mass]);
-  s.spill(`I${first}`, beverage, rows, [mass]);
-  s.spill(`J${first}`, seconds, rows, [time]);
-  s.spill(`K${first}`, strength, rows, [percent]);
+  s.spill(`H${first}`, dose, s.besideRows, [mass]);
+  s.spill(`I${first}`, beverage, s.besideRows, [mass]);
+  s.spill(`J${first}`, seconds, s.besideRows, [time]);
+  s.spill(`K${first}`, strength, s.besideRows, [percent]);
   const checked = `ESPRESSO.LOG.CHECK(${["Dose", "Beverage", "Time", "Strength"].map(column).join(",")})`;
-  s.spill(`M${first}`, checked, rows, [undefined]);
+  s.spill(`M${first}`, checked, s.besideRows, [undefined]);
   const clean = `IFERROR(${seconds},"")`;
   const timed = `COUNT(${clean})`;
   const signals = `ESPRESSO.LOG.SIGNALS(${clean})`;
-  s.spill(`L${first}`, `IF(COUNT(${clean})<2,"",${signals})`, rows, [undefined]);
+  s.spill(`L${first}`, `IF(COUNT(${clean})<2,"",${signals})`, s.besideRows, [undefined]);
 
   s.put("O1", "title", "Log audit: report");
   s.put("O2", "label", "For");

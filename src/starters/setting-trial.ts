@@ -45,7 +45,7 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   s.unitRow("N4", ["percent"]);
   s.put("N3", "group", "→");
   s.put("N5", "heading", "Extraction");
-  s.spill("N6", extraction, shots, [percent]);
+  s.spill("N6", extraction, s.besideRows, [percent]);
 
   s.put("P3", "group", `${worksOut}: extraction by setting, as pulled`);
   s.unitRow("P4", [undefined, { words: "shots" }, "percent", "percent", "percent", "percent"]);

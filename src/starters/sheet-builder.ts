@@ -173,6 +173,11 @@ export class SheetBuilder {
     });
   }
 
+  /** How many rows beside a table get the look of results: more than it has, because it will grow. */
+  get besideRows(): number {
+    return Math.max(500, ...this.tables.map(({ rows }) => rows));
+  }
+
   chart(chart: DescribedChart): void {
     this.charts.push(chart);
   }

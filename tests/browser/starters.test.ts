@@ -2,20 +2,29 @@
 import { readFileSync } from "node:fs";
 import { Workbook as ExcelFile, type Worksheet } from "@cj-tech-master/excelts";
 import { unzip } from "@cj-tech-master/excelts/archive";
+import { installChartSupport } from "@cj-tech-master/excelts/chart";
 import { describe, expect, it } from "vitest";
 import { fullName, type FunctionMetadata } from "../../src/browser-sheet/function-metadata.ts";
+import { withStarter } from "../../src/browser-sheet/starter-sheets.ts";
 import { emptySheet, putCell, type Workbook } from "../../src/browser-sheet/workbook.ts";
 import { writeXlsx } from "../../src/browser-sheet/xlsx.ts";
 import { defaultUnits } from "../../src/sheet/unit-choice.ts";
 import { columnName, placeOf } from "../../src/sheet/formula-text.ts";
+import { exampleFigures } from "../../src/starters/example-figures.ts";
 import { describedStarter, starterIds, type StarterId } from "../../src/starters/index.ts";
 import { ExcelHost } from "../excel-host/open-excel.ts";
 import { call } from "../worksheet.ts";
 import { openSheet, useBrowser, type SheetPage } from "./open-sheet.ts";
 
 useBrowser();
+installChartSupport();
 
 const example = (id: StarterId) => describedStarter(id, { units: defaultUnits, figures: "example" });
+
+function functionNames(): ReadonlySet<string> {
+  const { functions } = JSON.parse(readFileSync("dist/functions.json", "utf8")) as { functions: FunctionMetadata[] };
+  return new Set(functions.map(fullName));
+}
 
 async function start({ page }: SheetPage, id: StarterId): Promise<void> {
   await page.getByRole("button", { name: example(id).name, exact: true }).click();
@@ -94,6 +103,10 @@ describe("the starter sheets", () => {
     await start(sheet, "DialIn");
     await start(sheet, "Trial");
     const { name, bytes } = await sheet.saved("Save copy (.xlsx)");
+    const saved = new ExcelFile();
+    await saved.xlsx.load(new Uint8Array(bytes));
+    // A blank input cell keeps its border.
+    expect(saved.getWorksheet("Dial-in")!.getCell("A24").border?.top?.style).toBe("thin");
     const file = unzip(new Uint8Array(bytes));
     const part = async (path: string) => new TextDecoder().decode((await file.bytes(path)) ?? new Uint8Array());
     const chart = await part("xl/charts/chart1.xml");
@@ -115,8 +128,7 @@ describe("the starter sheets", () => {
   });
 
   it("come to the same in every cell, written by this page and as Excel was given them", async () => {
-    const { functions } = JSON.parse(readFileSync("dist/functions.json", "utf8")) as { functions: FunctionMetadata[] };
-    const bytes = await writeXlsx(await asExcelWasGiven(), new Set(functions.map(fullName)));
+    const bytes = await writeXlsx(await asExcelWasGiven(), functionNames());
     const here = await startAll();
     const there = await openSheet();
     await there.openFile("excel.xlsx", bytes);
@@ -135,6 +147,24 @@ describe("the starter sheets", () => {
     }
     expect(compared).toBeGreaterThan(150);
     expect([...here.faults, ...there.faults]).toEqual([]);
+  });
+
+  it("hold ten thousand shots, looks and chart included, also through a file", async () => {
+    const { columns } = exampleFigures.ShotLog;
+    const rows = 10_000;
+    const long = Object.entries(columns[""]).map(([heading, values]) => [heading, Array.from({ length: rows }, (_, row) => values[row % values.length]!)]);
+    const figures = { columns: { "": Object.fromEntries(long) as Record<string, number[]> } };
+    const { workbook } = withStarter({ sheets: [], names: [] }, "ShotLog", { units: defaultUnits, figures });
+    const sheet = await openSheet();
+    await sheet.openFile("long.xlsx", await writeXlsx(workbook, functionNames()));
+    await sheet.opened("long.xlsx");
+    const [dose, beverage] = ["Dose", "Beverage"].map((heading) => (long.find(([name]) => name === heading)![1] as number[]).at(-1)!);
+    const ratio = call("RATIO", dose, beverage) as number;
+    await sheet.tells(`H${rows + 5}`, new RegExp(` ${String(ratio).slice(0, 8)}`));
+    await sheet.page.getByText(/In words: of the last 30 shots/).first().waitFor();
+    const again = await savedSheets(sheet);
+    expect(again.get("Shot log")!.getCell(`L${rows + 5}`).numFmt).toBe("0.00");
+    expect(sheet.faults).toEqual([]);
   });
 
   it("follow an edit, and so do their charts", async () => {

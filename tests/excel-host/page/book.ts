@@ -32,6 +32,7 @@ export interface Table {
   readonly area: Area;
   style: string;
   showFilterButton: boolean;
+  showBandedRows: boolean;
 }
 
 /** What is set on cells, by the name of the property in Excel's API: "font.bold", "numberFormat", "dataValidation". */

@@ -288,7 +288,7 @@ class Tables extends ApiCollection<Table> {
     if (tables.some((table) => table.sheet === sheet && overlap(table.area, area))) throw new ApiError("InvalidArgument", "A table can't overlap another table.");
     let number = tables.length + 1;
     while (this.host.book.table(`Table${number}`)) number++;
-    const table: BookTable = { id: this.host.book.newId(), name: `Table${number}`, sheet, area, style: "TableStyleMedium2", showFilterButton: true };
+    const table: BookTable = { id: this.host.book.newId(), name: `Table${number}`, sheet, area, style: "TableStyleMedium2", showFilterButton: true, showBandedRows: true };
     tables.push(table);
     return new Table(this.host, table);
   }
@@ -332,6 +332,14 @@ class Table extends ApiObject {
 
   set style(style: string) {
     this.table.style = style;
+  }
+
+  get showBandedRows(): boolean {
+    return this.table.showBandedRows;
+  }
+
+  set showBandedRows(shown: boolean) {
+    this.table.showBandedRows = shown;
   }
 
   get showFilterButton(): boolean {
