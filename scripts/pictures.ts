@@ -1,29 +1,43 @@
-/** Makes the pictures of the README from the real page: three ready sheets with their example figures. Needs a build (`npm run build`). */
+/** Makes the pictures of the README from the real page, with the invented example figures: `npm run pictures`. */
+import { spawnSync } from "node:child_process";
 import { mkdirSync } from "node:fs";
+import { createServer } from "node:http";
+import type { AddressInfo } from "node:net";
+import { defaultUnits } from "../src/sheet/unit-choice.ts";
+import { describedStarter, type StarterId } from "../src/starters/index.ts";
 import { launchChromium } from "../tests/chromium.ts";
-import { serve } from "./serve.ts";
+import { filesOf } from "./serve.ts";
 
 const folder = "docs/pictures";
-const sheets = ["Shot log", "Dial-in", "Setting trial"];
+const pictures: readonly { readonly id: StarterId; readonly file: string; readonly width: number; readonly height: number }[] = [
+  { id: "ShotLog", file: "shot-log.png", width: 1640, height: 700 },
+  { id: "DialIn", file: "dial-in.png", width: 1400, height: 700 },
+  { id: "Trial", file: "setting-trial.png", width: 1640, height: 800 },
+];
 
+const build = spawnSync("npm", ["run", "--silent", "build"], { stdio: ["ignore", "ignore", "inherit"] });
+if (build.status !== 0) process.exit(1);
 mkdirSync(folder, { recursive: true });
-const port = await serve("dist", 4830);
+const server = createServer(filesOf("dist"));
+await new Promise<void>((listening) => server.listen(0, "localhost", listening));
 const browser = await launchChromium();
-for (const name of sheets) {
-  // A page of its own for each, so that no other sheet's tab is in the picture.
-  const page = await (await browser.newContext({ viewport: { width: 1900, height: 800 } })).newPage();
-  await page.goto(`http://localhost:${port}/`);
-  const pane = page.getByRole("complementary", { name: "Pane of the workbook" });
-  await pane.getByLabel("With example figures").check();
-  await pane.getByRole("button", { name, exact: true }).click();
-  await pane.getByRole("status").filter({ hasText: "is ready" }).waitFor();
-  // The pane would take a third of the picture; the charts stay.
-  await page.getByRole("button", { name: "Units" }).click();
-  await page.locator("svg[role=img], figure svg").first().waitFor();
-  await page.waitForTimeout(1000); // the grid draws its cells on a canvas, which tells no one when it is done
-  const path = `${folder}/${name.toLowerCase().replace(/ /g, "-")}.png`;
-  await page.screenshot({ path });
-  console.log(path);
+for (const { id, file, width, height } of pictures) {
+  const { name } = describedStarter(id, { units: defaultUnits });
+  const page = await browser.newPage({ viewport: { width, height }, colorScheme: "light" });
+  await page.goto(`http://localhost:${(server.address() as AddressInfo).port}/`);
+  await page.getByText(/^A1/).first().waitFor();
+  await page.getByRole("button", { name: "New", exact: true }).click();
+  await page.getByText("New sheet", { exact: true }).waitFor();
+  await page.getByLabel("With example figures").check();
+  await page.getByRole("button", { name, exact: true }).click();
+  await page.getByRole("status").filter({ hasText: `The sheet “${name}” is ready` }).waitFor();
+  await page.locator("figure svg").first().waitFor();
+  await page.getByRole("button", { name: "Units", exact: true }).click();
+  // The grid takes up the room that the pane leaves, in its own time.
+  await page.waitForTimeout(1000);
+  await page.screenshot({ path: `${folder}/${file}` });
+  console.log(`${folder}/${file}`);
+  await page.close();
 }
 await browser.close();
-process.exit(0);
+server.close();

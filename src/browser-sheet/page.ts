@@ -20,6 +20,9 @@ import { WorkbookSettings } from "./workbook-settings";
 
 const element = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
 
+/** Pixels for cells and charts side by side. */
+const leastWidthBeside = 1000;
+
 class Page {
   private fileName = "Demo log";
   private changed = false;
@@ -61,6 +64,7 @@ class Page {
       if (file) void this.attempt(() => this.openFile(file));
     });
     this.acceptDrops();
+    this.placeCharts();
     addEventListener("keydown", (event) => this.leaveRegion(event), true);
     addEventListener("keydown", (event) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
@@ -221,6 +225,15 @@ class Page {
     const dock = element("dock");
     dock.hidden = !dock.hidden;
     element("toggle-pane").setAttribute("aria-expanded", String(!dock.hidden));
+  }
+
+  /** Charts stand beside the cells where there is room for both, else below. */
+  private placeCharts(): void {
+    const [work, dock] = [element("work"), element("dock")];
+    const place = () => work.classList.toggle("charts-below", work.clientWidth - dock.offsetWidth < leastWidthBeside || matchMedia("(max-width: 760px)").matches);
+    const observer = new ResizeObserver(place);
+    observer.observe(work);
+    observer.observe(dock);
   }
 
   private toggleCharts(): void {
