@@ -42,9 +42,9 @@ function placeIn(description: SheetDescription, at: string): { row: number; colu
 function addTable(sheet: Sheet, table: DescribedTable): void {
   const { row: top, column: left } = placeOf(table.at)!;
   sheet.rows[top] = { height: headingHeight };
-  table.columns.forEach(({ heading, role, format, values, formula }, index) => {
+  table.columns.forEach(({ heading, role, words, format, values, formula }, index) => {
     const column = left + index;
-    putCell(sheet, top, column, { value: heading, style: styleOf("heading") });
+    putCell(sheet, top, column, { value: heading, style: styleOf(words ? "text heading" : "heading") });
     const style = styleOf(role, format);
     for (let row = 0; row < table.rows; row++) {
       const value = values?.[row];

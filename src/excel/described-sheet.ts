@@ -91,7 +91,7 @@ function addressesByRole({ cells, tables, spills = {} }: SheetDescription): Map<
   const add = (role: CellRole, address: string) => found.set(role, [...(found.get(role) ?? []), address]);
   for (const [at, { role }] of Object.entries(cells)) add(role, at);
   for (const { at, rows, columns } of tables) {
-    add("heading", `${at}:${beside(at, columns.length - 1)}`);
+    columns.forEach(({ words }, index) => add(words ? "text heading" : "heading", beside(at, index)));
     columns.forEach(({ role }, index) => add(role, `${down(beside(at, index), 1)}:${down(beside(at, index), rows)}`));
   }
   for (const [at, { role, rows, formats, headings }] of Object.entries(spills)) {

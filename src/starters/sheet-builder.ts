@@ -168,7 +168,7 @@ export class SheetBuilder {
         const number = it && isNumber(it) ? it : undefined;
         const values = figures?.[heading]?.map((value) => (typeof value === "number" && number ? this.inUnits(value, number.measure) : value));
         const look = number ? this.numberLook(number, options) : options.choices ? { allowed: listOf(options.choices) } : {};
-        return { heading, role: "input", ...look, ...(values && { values }) };
+        return { heading, role: "input", ...(kind === "text" && { words: true as const }), ...look, ...(values && { values }) };
       }),
     });
   }

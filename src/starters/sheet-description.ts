@@ -49,6 +49,8 @@ export interface DescribedSpill {
 export interface DescribedColumn {
   readonly heading: string;
   readonly role: "input" | "result";
+  /** The column holds words rather than numbers. */
+  readonly words?: true;
   readonly format?: string;
   /** The values from the first row down, or a formula as it reads in the first row, filled down. */
   readonly values?: readonly (number | string | undefined)[];
