@@ -112,7 +112,7 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   return s.described({
     name: "Tasting session",
     purpose: "Run a triangle test or a ranking with coded cups and a fair serving order, and read what the result lets you say.",
-    widths: [26, 10, 15, 11, 11, 17, 2, 30, 10, 9, 9, 12, 2,
+    widths: [26, 10, 18, 11, 11, 17, 2, 34, 10, 9, 9, 12, 2,
       11, 11, 11, 11, 11, 11, 11, 2, 12, 8, 8, 8, 8, 8, 8, 2, 14, 11, 9, 9, 18, 9, 9, 14, 2, 2, 2, 17, 25],
     frozenRows: 2,
     print: { area: "A1:AK31", landscape: true },
