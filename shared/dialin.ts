@@ -9,6 +9,8 @@ import { findRoot } from "./statistics/root";
 
 type Numbers = readonly number[];
 
+const twoShotsOnly = new Problem("no answer", "Two shots always lie on a line, so there is no spread for an interval. Pull a third.");
+
 /**
  * The setting for a time, with the interval for one new shot by inverting its prediction interval.
  * Source: Draper & Smith, Applied Regression Analysis; Greenwell & Schubert Kabban (2014), The R Journal 6(1):90.
@@ -28,7 +30,7 @@ export function grindForTime({ settings, times, target, confidence = 0.95 }: {
 }
 
 function inverseInterval(fit: Fit, setting: number, confidence: number): { low: number; high: number } | Problem {
-  if (fit.df < 1) return new Problem("no answer", "Two shots always lie on a line, so there is no spread for an interval. Pull a third.");
+  if (fit.df < 1) return twoShotsOnly;
   const t = tQuantileTwoSided(1 - confidence, fit.df);
   const slope = fit.slopes[0]!;
   const spread = residualSd(fit);
@@ -49,8 +51,7 @@ export function timeForGrind({ settings, times, setting, confidence = 0.95 }: {
   const fit = fitOrRefuse([settings], times.map(Math.log), "the settings");
   const middle = valueAt(fit, [setting]);
   if (fit.df < 1) {
-    const problem = new Problem("no answer", "Two shots always lie on a line, so there is no spread for an interval. Pull a third.");
-    return { time: Math.exp(middle), timelow: problem, timehigh: problem };
+    return { time: Math.exp(middle), timelow: twoShotsOnly, timehigh: twoShotsOnly };
   }
   const half = tQuantileTwoSided(1 - confidence, fit.df) * residualSd(fit) * Math.sqrt(1 + leverageAt(fit, [setting]));
   return { time: Math.exp(middle), timelow: Math.exp(middle - half), timehigh: Math.exp(middle + half) };
@@ -166,8 +167,7 @@ export function flowExponent({ pressures, flows }: { pressures: Numbers; flows: 
   const fit = fitOrRefuse([pressures.map(Math.log)], flows.map(Math.log), "the pressures");
   const exponent = fit.slopes[0]!;
   if (fit.df < 1) {
-    const problem = new Problem("no answer", "Two shots always lie on a line, so there is no spread for an interval. Pull a third.");
-    return { exponent, low: problem, high: problem, r2: problem };
+    return { exponent, low: twoShotsOnly, high: twoShotsOnly, r2: twoShotsOnly };
   }
   const half = tQuantileTwoSided(0.05, fit.df) * standardErrors(fit)[1]!;
   const r2 = fit.totalSumOfSquares > 0 ? 1 - fit.residualSumOfSquares / fit.totalSumOfSquares : new Problem("no answer", "All flows are the same, so there is nothing to explain.");

@@ -40,7 +40,3 @@ export function describedStarter(id: StarterId, { units, copy = 1, figures = "no
   const given = figures === "none" ? {} : figures === "example" ? exampleFigures[id] : figures;
   return describers[id](units, copy === 1 ? id : `${id}${copy}`, given);
 }
-
-export function isStarterId(text: string): text is StarterId {
-  return text in describers;
-}
