@@ -16,5 +16,5 @@ export default tseslint.config(
       "max-len": ["error", { code: 160, ignoreStrings: true, ignoreTemplateLiterals: true, ignoreComments: true, ignoreRegExpLiterals: true }],
     },
   },
-  { files: ["scripts/**/*.ts"], rules: { "no-console": "off" } },
+  { files: ["scripts/**/*.ts", "src/hosts/command-line/**/*.ts"], rules: { "no-console": "off" } },
 );

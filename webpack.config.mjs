@@ -50,7 +50,7 @@ export default async (_env, { mode = "production" }) => {
     ...shared,
     name: "excel",
     target: ["web", "es2020"],
-    entry: { taskpane: "./src/excel/taskpane.ts" },
+    entry: { taskpane: "./src/hosts/excel/taskpane.ts" },
     module: { rules: [...shared.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
     plugins: [
       new MiniCssExtractPlugin(),
@@ -58,7 +58,7 @@ export default async (_env, { mode = "production" }) => {
       new CopyPlugin({
         patterns: [
           { from: "manifest.xml", transform: (text) => fillManifest(text.toString(), { address, version }) },
-          { from: "src/excel/taskpane.html" },
+          { from: "src/hosts/excel/taskpane.html" },
           { from: "src/assets/*.{png,svg}", to: "assets/[name][ext]" },
         ],
       }),
@@ -68,7 +68,7 @@ export default async (_env, { mode = "production" }) => {
     ...shared,
     name: "browser-sheet",
     target: ["web", "es2022"],
-    entry: { sheet: "./src/browser-sheet/page.ts" },
+    entry: { sheet: "./src/hosts/browser/page.ts" },
     output: { ...shared.output, chunkFilename: "sheet-[name].js" },
     cache: { type: "filesystem", cacheDirectory: resolve(".cache/webpack"), buildDependencies: { config: [import.meta.filename ?? "webpack.config.mjs"] } },
     // The grid library is large; this minifier takes seconds where the usual one takes a minute.
@@ -77,7 +77,7 @@ export default async (_env, { mode = "production" }) => {
     plugins: [
       new MiniCssExtractPlugin({ filename: "[name].css" }),
       new webpack.DefinePlugin({ PROJECT_VERSION: JSON.stringify(version) }),
-      new CopyPlugin({ patterns: [{ from: "src/browser-sheet/sheet.html", to: "index.html" }] }),
+      new CopyPlugin({ patterns: [{ from: "src/hosts/browser/sheet.html", to: "index.html" }] }),
       // The minifier drops the libraries' notices, so they go along as a file of their own.
       new LicenseWebpackPlugin({ outputFilename: "licences.txt", perChunkOutput: false, stats: { warnings: false, errors: true } }),
       // Hyphenation of languages that the sheet does not use; the grid library asks for en-gb when it starts.

@@ -2,8 +2,8 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { gzipSync } from "node:zlib";
 import type { Page } from "playwright-core";
-import { emptySheet, putCell, type Workbook } from "../src/browser-sheet/workbook.ts";
-import { writeXlsx } from "../src/browser-sheet/xlsx.ts";
+import { emptySheet, putCell, type Workbook } from "../src/xlsx/workbook.ts";
+import { writeXlsx } from "../src/xlsx/xlsx.ts";
 import { launchChromium } from "../tests/chromium.ts";
 import { plausibleShots } from "../tests/simulated-log.ts";
 import { serve } from "./serve.ts";

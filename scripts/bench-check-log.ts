@@ -15,7 +15,7 @@ try {
   for (const rows of [longest / 10, longest]) {
     const file = join(folder, `${rows}.csv`);
     const planted = await writeLog(file, rows);
-    const { stdout, stderr } = spawnSync(process.execPath, ["--import", "tsx", "scripts/check-log.ts", file], { encoding: "utf8" });
+    const { stdout, stderr } = spawnSync(process.execPath, ["--import", "tsx", "src/hosts/command-line/check-log.ts", file], { encoding: "utf8" });
     const lines = stdout.split("\n").filter((line) => / rows in the file| rows a second/.test(line));
     console.log(`${rows} rows, ${planted} of them mistaken:\n  ${lines.join("\n  ") || stderr}`);
   }

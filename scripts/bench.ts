@@ -6,7 +6,7 @@ import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
-import { installCustomFunctions, registered } from "../src/browser-sheet/custom-functions.ts";
+import { installCustomFunctions, registered } from "../src/hosts/browser/custom-functions.ts";
 import { defaultUnits } from "../src/sheet/unit-choice.ts";
 import { benchBrowserSheet } from "./bench-browser-sheet.ts";
 

@@ -1,6 +1,7 @@
 /** Conversions that a formula asks for by the names of the units. */
 import { calciumCarbonate, atomicMasses } from "./atomic-masses";
-import { noAnswer, printed } from "./problem";
+import { noAnswer } from "./problem";
+import { printed } from "./words";
 import { convert, units, type Unit, type UnitName } from "./units";
 
 type Request<M extends "pressure" | "temperature" | "hardness" | "alkalinity"> = { value: number; from: UnitName<M>; to: UnitName<M> };

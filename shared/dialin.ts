@@ -2,7 +2,9 @@
  * Dialling in: which grind setting lands on a time, at which pressure, and reading a curve through measured points.
  * Shot time is taken as log-linear in the setting, so that one step of the grinder changes it by a constant share.
  */
-import { noAnswer, printed, Problem } from "./problem";
+import { badInput, noAnswer, Problem } from "./problem";
+import type { QuantityName } from "./quantities";
+import { amount, printed, range, words } from "./words";
 import { leastSquares, leverageAt, residualSd, standardErrors, valueAt, type Fit } from "./statistics/fit";
 import { tQuantileTwoSided } from "./statistics/distributions";
 import { findRoot } from "./statistics/root";
@@ -19,7 +21,7 @@ export function grindForTime({ settings, times, target, confidence = 0.95 }: {
   settings: Numbers; times: Numbers; target: number; confidence?: number;
 }): { setting: number; low: number | Problem; high: number | Problem } {
   requireShots(settings, 2, "settings");
-  requireInside("target", target, times, "s", "times of the shots");
+  requireInside("target", target, times, "time", "times of the shots");
   const fit = fitOrRefuse([settings], times.map(Math.log), "the settings");
   const slope = fit.slopes[0]!;
   if (slope === 0) noAnswer("The times do not change with the setting, so no setting follows from a time.");
@@ -47,7 +49,7 @@ export function timeForGrind({ settings, times, setting, confidence = 0.95 }: {
   settings: Numbers; times: Numbers; setting: number; confidence?: number;
 }): { time: number; timelow: number | Problem; timehigh: number | Problem } {
   requireShots(settings, 2, "settings");
-  requireInside("setting", setting, settings, "", "settings tried");
+  requireInside("setting", setting, settings, "setting", "settings tried");
   const fit = fitOrRefuse([settings], times.map(Math.log), "the settings");
   const middle = valueAt(fit, [setting]);
   if (fit.df < 1) {
@@ -62,21 +64,21 @@ export function grindForPressure({ settings, pressures, times, pressure, target 
   settings: Numbers; pressures: Numbers; times: Numbers; pressure: number; target: number;
 }): number {
   requireShots(settings, 3, "settings and pressures");
-  requireInside("pressure", pressure, pressures, "bar", "pressures of the shots");
-  requireInside("target", target, times, "s", "times of the shots");
+  requireInside("pressure", pressure, pressures, "pressure", "pressures of the shots");
+  requireInside("target", target, times, "time", "times of the shots");
   const fit = fitOrRefuse([settings, pressures.map(Math.log)], times.map(Math.log), "setting and pressure apart");
   const [perSetting, perPressure] = fit.slopes as [number, number];
   if (perSetting === 0) noAnswer("The times do not change with the setting, so no setting follows from a time.");
   const setting = (Math.log(target) - fit.intercept - perPressure * Math.log(pressure)) / perSetting;
-  requireInside("The setting found,", setting, settings, "", "settings tried; pull a shot near it and ask again");
+  requireInside("The setting found,", setting, settings, "setting", "settings tried; pull a shot near it and ask again");
   return setting;
 }
 
 /** The shot time as it would have been at another beverage mass, by the mean flow after the first drop. */
 export function timeAtBeverage({ time, beverage, target, firstdrip = 0 }: { time: number; beverage: number; target: number; firstdrip?: number }): number {
-  if (firstdrip >= time) throw new Problem("bad input", `firstdrip, ${printed(firstdrip)} s, must be less than time, ${printed(time)} s.`);
+  if (firstdrip >= time) badInput(words`firstdrip, ${amount("firstdrip", firstdrip)}, must be less than time, ${amount("time", time)}.`);
   if (Math.abs(target - beverage) > beverage / 4) {
-    noAnswer(`From ${printed(beverage)} g to ${printed(target)} g is more than 25 % of the beverage, too far to stretch a time. Pull the shot again.`);
+    noAnswer(words`From ${amount("beverage", beverage)} to ${amount("beverage", target)} is more than 25 % of the beverage, too far to stretch a time. Pull the shot again.`);
   }
   return firstdrip + ((time - firstdrip) * target) / beverage;
 }
@@ -86,7 +88,7 @@ type CurveMethod = "linear" | "monotone";
 /** The value of a curve through the points, at `at`. */
 export function curve({ x, y, at, method = "linear" }: { x: Numbers; y: Numbers; at: number; method?: CurveMethod }): number {
   const points = sortedPoints(x, y);
-  requireInside("at", at, points.x, "", "x of the points");
+  requireInside("at", at, points.x, "x", "x of the points");
   let left = 0;
   while (left < points.x.length - 2 && points.x[left + 1]! <= at) left++;
   return segment(points, left, method)(at);
@@ -163,7 +165,7 @@ function endSlope(near: number, far: number, chordNear: number, chordFar: number
 export function flowExponent({ pressures, flows }: { pressures: Numbers; flows: Numbers }): {
   exponent: number; low: number | Problem; high: number | Problem; r2: number | Problem;
 } {
-  requireShots(pressures, 2, "pressures");
+  requireShots(pressures, 2, "pressures", "pressure");
   const fit = fitOrRefuse([pressures.map(Math.log)], flows.map(Math.log), "the pressures");
   const exponent = fit.slopes[0]!;
   if (fit.df < 1) {
@@ -178,17 +180,16 @@ function fitOrRefuse(columns: readonly Numbers[], y: Numbers, what: string): Fit
   return leastSquares(columns, y) ?? noAnswer(`The shots do not tell ${what}: change one without the other, or try more different values.`);
 }
 
-function requireShots(values: Numbers, least: number, what: string): void {
+function requireShots(values: Numbers, least: number, what: string, quantity: QuantityName = "setting"): void {
   if (values.length < least) noAnswer(`This needs at least ${least} shots with a result, but there ${values.length === 1 ? "is 1" : `are ${values.length}`}.`);
-  if (new Set(values).size < 2) noAnswer(`All shots have the same ${what}, ${printed(values[0]!)}. Try another.`);
+  if (new Set(values).size < 2) noAnswer(words`All shots have the same ${what}, ${amount(quantity, values[0]!)}. Try another.`);
 }
 
-function requireInside(name: string, value: number, data: Numbers, unit: string, what: string): void {
+function requireInside(name: string, value: number, data: Numbers, quantity: QuantityName, what: string): void {
   const [least, most] = [Math.min(...data), Math.max(...data)];
   // A setting that was tried is inside, whatever the last binary digit says.
   const slack = 1e-9 * (most - least);
   if (value < least - slack || value > most + slack) {
-    const inUnit = unit ? ` ${unit}` : "";
-    noAnswer(`${name} ${printed(value)}${inUnit} is outside ${printed(least)} to ${printed(most)}${inUnit}, the ${what}.`);
+    noAnswer(words`${name} ${amount(quantity, value)} is outside ${range(quantity, least, most)}, the ${what}.`);
   }
 }

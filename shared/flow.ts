@@ -10,7 +10,7 @@ const pascalsInABar = 1e5;
  * Source: Kell (1975), J. Chem. Eng. Data 20:97, with the denominator 1 + 16.87985e-3 t (a copy with two digits swapped is in circulation).
  */
 export function waterDensity({ temperature: t }: { temperature: number }): number {
-  requireRange("temperature", t, 0, 150, "°C");
+  requireRange("temperature", t, 0, 150);
   const polynomial = 999.83952 + t * (16.945176 + t * (-7.9870401e-3 + t * (-46.170461e-6 + t * (105.56302e-9 - t * 280.54253e-12))));
   return polynomial / (1 + 16.87985e-3 * t);
 }
@@ -20,7 +20,7 @@ export function waterDensity({ temperature: t }: { temperature: number }): numbe
  * Source: IAPWS SR6-08, Supplementary Release on Properties of Liquid Water at 0.1 MPa (2008), equation 7.
  */
 export function waterViscosity({ temperature }: { temperature: number }): number {
-  requireRange("temperature", temperature, -20, 110, "°C");
+  requireRange("temperature", temperature, -20, 110);
   const reduced = (temperature + 273.15) / 300;
   const micropascalSeconds =
     280.68 * reduced ** -1.9 + 511.45 * reduced ** -7.7 + 61.131 * reduced ** -19.6 + 0.45903 * reduced ** -40;
@@ -56,7 +56,7 @@ const saturation = [
  * Source: IAPWS R7-97 (2012), industrial formulation IF97, region 4, backward equation 31.
  */
 export function boilerTemperature({ pressure }: { pressure: number }): number {
-  requireRange("pressure", pressure, -1.007, 219.6, "bar gauge");
+  requireRange("pressure", pressure, -1.007, 219.6);
   const [n1, n2, n3, n4, n5, n6, n7, n8, n9, n10] = saturation;
   const beta = ((pressure + atmosphere) / 10) ** 0.25; // fourth root of the absolute pressure in MPa
   const e = beta ** 2 + n3 * beta + n6;

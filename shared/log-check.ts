@@ -3,7 +3,8 @@
  * is outside what an espresso can be expected to have; a cause is a slip that explains it: undone, the whole row is plausible.
  * Nothing is changed or left out: these are questions to whoever keeps the log.
  */
-import { Problem, printed } from "./problem";
+import { Problem } from "./problem";
+import { printed } from "./words";
 import { readGrams, readPercent, readSeconds, type Cell } from "./reading";
 import { flow, ratio, solids } from "./shot";
 import { units } from "./units";
@@ -104,7 +105,7 @@ function numbersOf(typed: TypedShot, asked: readonly ShotColumn[]): { shot: Shot
         findings.push(`${named(column)} is the text “${String(cell)}”; ${readers[column].name} reads ${shown(column, shot[column])}.`);
       } catch (thrown) {
         if (!(thrown instanceof Problem)) throw thrown;
-        findings.push(`${named(column)} is not a number: ${thrown.message}`);
+        findings.push(`${named(column)} is not a number: ${thrown.words as string}`);
       }
     }
   }

@@ -2,7 +2,8 @@
  * Watching a shot log: control limits and signals, odd values, capability and a summary of each setting. Blanks are skipped and keep their rows;
  * nothing is ever deleted, so that whoever keeps the log can look with and without what stands out.
  */
-import { badInput, noAnswer, printed, Problem } from "./problem";
+import { badInput, noAnswer, Problem } from "./problem";
+import { printed } from "./words";
 import { ratio, solids } from "./shot";
 import { inSettingOrder, settingKey } from "./settings";
 import { mean, median, standardDeviation } from "./statistics/describe";

@@ -2,7 +2,8 @@
  * Entries of a messy log as numbers: “0:27”, “27,5 s”, “18.2 g”, “1:2.2”, “9,4 %”. What can mean two things is refused in words, never guessed.
  * There is no standard for how people type a shot; the forms are common practice.
  */
-import { badInput, noAnswer, printed } from "./problem";
+import { badInput, noAnswer } from "./problem";
+import { printed } from "./words";
 import { quantities } from "./quantities";
 import { units } from "./units";
 

@@ -3,7 +3,8 @@
  * Source of the balance: Lockhart (1957) as cited in Batali, Ristenpart & Guinard (2020), Scientific Reports 10:16450.
  */
 import { waterDensity } from "./flow";
-import { badInput, noAnswer, printed } from "./problem";
+import { badInput, noAnswer } from "./problem";
+import { amount, words } from "./words";
 
 /** Beverage for each gram of dose. */
 export function ratio({ dose, beverage }: { dose: number; beverage: number }): number {
@@ -20,7 +21,7 @@ export function extraction({ dose, beverage, strength, moisture = 0 }: { dose: n
 /** Strength, %, of a beverage with this extraction. */
 export function strength({ dose, beverage, extraction }: { dose: number; beverage: number; extraction: number }): number {
   const result = (dose * extraction) / beverage;
-  if (result > 100) badInput(`A dose of ${printed(dose)} g extracted to ${printed(extraction)} % gives more solids than the ${printed(beverage)} g in the cup.`);
+  if (result > 100) badInput(words`A dose of ${amount("dose", dose)} extracted to ${amount("extraction", extraction)} gives more solids than the ${amount("beverage", beverage)} in the cup.`);
   return result;
 }
 
@@ -46,7 +47,7 @@ export function solids({ beverage, strength }: { beverage: number; strength: num
 
 /** Mean flow after the first drop, g/s. */
 export function flow({ beverage, time, firstdrip = 0 }: { beverage: number; time: number; firstdrip?: number }): number {
-  if (firstdrip >= time) badInput(`firstdrip, ${printed(firstdrip)} s, must be less than time, ${printed(time)} s.`);
+  if (firstdrip >= time) badInput(words`firstdrip, ${amount("firstdrip", firstdrip)}, must be less than time, ${amount("time", time)}.`);
   return beverage / (time - firstdrip);
 }
 
@@ -65,7 +66,7 @@ export function shot(given: { dose: number; beverage: number; strength?: number;
 
 /** Water to add, g, that takes a beverage down to the strength `target`, %. */
 export function dilute({ beverage, strength, target }: { beverage: number; strength: number; target: number }): number {
-  if (target > strength) badInput(`target, ${printed(target)} %, must be at most the strength, ${printed(strength)} %: water can only weaken it.`);
+  if (target > strength) badInput(words`target, ${amount("strength", target)}, must be at most the strength, ${amount("strength", strength)}: water can only weaken it.`);
   return beverage * (strength / target - 1);
 }
 
@@ -91,7 +92,7 @@ export function strengthFromBrix({ brix, slope = 0.85 }: { brix: number; slope?:
 /** Extraction, %, from the oven-dried puck. */
 export function extractionFromPuck({ dose, puck, moisture = 0 }: { dose: number; puck: number; moisture?: number }): number {
   const dryDose = dose * (1 - moisture / 100);
-  if (puck > dryDose) badInput(`The dried puck, ${printed(puck)} g, is heavier than the dry dose, ${printed(dryDose)} g. Dry it longer, or check the dose.`);
+  if (puck > dryDose) badInput(words`The dried puck, ${amount("puck", puck)}, is heavier than the dry dose, ${amount("dose", dryDose)}. Dry it longer, or check the dose.`);
   return 100 * (1 - puck / dryDose);
 }
 
@@ -106,10 +107,10 @@ export function extractionImmersion({ dose, water, strength }: { dose: number; w
 /** Beverage mass, g, that leaves the grounds. */
 export function beverageFromWater({ dose, water, retained = 2 }: { dose: number; water: number; retained?: number }): number {
   const left = water - retained * dose;
-  if (left <= 0) noAnswer(`${printed(dose)} g of coffee keeps ${printed(retained * dose)} g of liquid, so nothing of the ${printed(water)} g of water reaches the cup.`);
+  if (left <= 0) noAnswer(words`${amount("dose", dose)} of coffee keeps ${amount("water", retained * dose)} of liquid, so nothing of the ${amount("water", water)} of water reaches the cup.`);
   return left;
 }
 
 function moreThanTheDose(extracted: number, dose: number): never {
-  badInput(`That would be an extraction of ${printed(extracted)} %, more than the whole dose of ${printed(dose)} g. Check dose, beverage and strength.`);
+  badInput(words`That would be an extraction of ${amount("extraction", extracted)}, more than the whole dose of ${amount("dose", dose)}. Check dose, beverage and strength.`);
 }

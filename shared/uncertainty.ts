@@ -1,5 +1,6 @@
 /** How well a number is known, and how many shots a question needs. */
-import { badInput, noAnswer, printed, Problem } from "./problem";
+import { badInput, noAnswer, Problem } from "./problem";
+import { printed } from "./words";
 import { extraction } from "./shot";
 import { mean, standardDeviation } from "./statistics/describe";
 import { noncentralTUpper, tQuantileTwoSided } from "./statistics/distributions";

@@ -1,6 +1,7 @@
 /** Brewing water: hardness and alkalinity, what they do to scale, blending, and minerals for pure water. Masses a litre are mg/L. */
 import { calciumCarbonate } from "./atomic-masses";
-import { badInput, noAnswer, printed, requireRange } from "./problem";
+import { badInput, noAnswer, requireRange } from "./problem";
+import { amount, printed, words } from "./words";
 import { ionMass, ionNames, ions, readSalt, type IonName, type Salt } from "./salts";
 import { brewingWater, type StandardItem } from "./standards";
 
@@ -38,10 +39,10 @@ export function waterRyznar(given: IndexArguments): number {
 
 /** pH at which the water is saturated with calcium carbonate, by one method and never a mixture of the two. */
 function saturationPh({ ph, temperature, calciumhardness, alkalinity, tds, method = "standard methods" }: IndexArguments): number {
-  if (!(calciumhardness > 0)) noAnswer(`calciumhardness is ${printed(calciumhardness)} mg/L CaCO3: water without calcium has no saturation with calcium carbonate.`);
-  if (!(alkalinity > 0)) noAnswer(`alkalinity is ${printed(alkalinity)} mg/L CaCO3: water without alkalinity has no saturation with calcium carbonate.`);
+  if (!(calciumhardness > 0)) noAnswer(words`calciumhardness is ${amount("calciumhardness", calciumhardness)}: water without calcium has no saturation with calcium carbonate.`);
+  if (!(alkalinity > 0)) noAnswer(words`alkalinity is ${amount("alkalinity", alkalinity)}: water without alkalinity has no saturation with calcium carbonate.`);
   if (!(tds >= 1)) noAnswer(`tds is ${printed(tds)} mg/L: water with calcium and alkalinity has at least 1 mg/L of dissolved solids.`);
-  requireRange("temperature", temperature, 0, 90, "°C");
+  requireRange("temperature", temperature, 0, 90);
   return method === "carrier"
     ? saturationPhCarrier(temperature, calciumhardness, alkalinity, tds)
     : saturationPhStandardMethods(ph, temperature, calciumhardness, alkalinity, tds);
@@ -52,7 +53,7 @@ function saturationPh({ ph, temperature, calciumhardness, alkalinity, tds, metho
  * as carried by the data bases of USGS PHREEQC and WATEQ4F. All alkalinity counts as bicarbonate, which holds from about pH 6 to 9.
  */
 function saturationPhStandardMethods(ph: number, temperature: number, calciumhardness: number, alkalinity: number, tds: number): number {
-  requireRange("ph", ph, 6, 9, "for this method");
+  requireRange("ph", ph, 6, 9);
   const calcium = calciumhardness / 1000 / calciumCarbonate; // mol/L
   const bicarbonate = alkalinity / 1000 / equivalent; // mol/L
   return secondDissociation(temperature) - calciteSolubility(temperature)
@@ -88,7 +89,7 @@ function saturationPhCarrier(temperature: number, calciumhardness: number, alkal
 
 /** Larson-Skold index: equivalents of chloride and sulfate for each equivalent of alkalinity. */
 export function waterLarsonSkold({ chloride, sulfate, alkalinity }: { chloride: number; sulfate: number; alkalinity: number }): number {
-  if (!(alkalinity > 0)) noAnswer(`alkalinity is ${printed(alkalinity)} mg/L CaCO3: the index is a ratio to alkalinity, so there must be some.`);
+  if (!(alkalinity > 0)) noAnswer(words`alkalinity is ${amount("alkalinity", alkalinity)}: the index is a ratio to alkalinity, so there must be some.`);
   return (chloride / ionMass("Cl") + (2 * sulfate) / ionMass("SO4")) / (alkalinity / equivalent);
 }
 
@@ -139,7 +140,7 @@ export function waterRecipe(given: {
   // A whisker of rounding must not refuse calcium carbonate that brings exactly the alkalinity asked for.
   const missing = Math.abs(alkalinity - alreadyThere) < 1e-9 * alkalinity ? 0 : alkalinity - alreadyThere;
   if (missing < 0) {
-    noAnswer(`${calcium.formula} brings ${printed(alreadyThere)} mg/L CaCO3 of alkalinity with the hardness, more than the ${printed(alkalinity)} asked for. Take another calciumsalt.`);
+    noAnswer(words`${calcium.formula} brings ${amount("alkalinity", alreadyThere)} of alkalinity with the hardness, more than the ${amount("alkalinity", alkalinity)} asked for. Take another calciumsalt.`);
   }
   return [
     { salt: magnesium.formula, grams: gramsOf(magnesiumDose, volume) },
@@ -180,7 +181,7 @@ const conductivityRise = 0.0191;
 
 /** Dissolved solids, mg/L, from the conductivity, µS/cm, read at a temperature; the factor belongs to the kind of water. */
 export function waterTds({ conductivity, temperature = 25, factor = 0.5 }: { conductivity: number; temperature?: number; factor?: number }): number {
-  requireRange("temperature", temperature, 0, 50, "°C");
+  requireRange("temperature", temperature, 0, 50);
   return (factor * conductivity) / (1 + conductivityRise * (temperature - 25));
 }
 

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { csvCell, csvOf } from "../src/browser-sheet/csv-sheet.ts";
-import { describedSheet } from "../src/browser-sheet/described-sheet.ts";
-import { copyName } from "../src/browser-sheet/file-names.ts";
-import { argumentCountProblem } from "../src/browser-sheet/function-metadata.ts";
-import { fittedNumber } from "../src/browser-sheet/grid/fitted-number.ts";
-import { emptySheet, putCell } from "../src/browser-sheet/workbook.ts";
+import { csvCell, csvOf } from "../src/hosts/browser/csv-sheet.ts";
+import { describedSheet } from "../src/xlsx/ready-sheet.ts";
+import { copyName } from "../src/hosts/browser/file-names.ts";
+import { argumentCountProblem } from "../src/hosts/browser/function-metadata.ts";
+import { fittedNumber } from "../src/hosts/browser/grid/fitted-number.ts";
+import { emptySheet, putCell } from "../src/xlsx/workbook.ts";
 import { demo } from "../src/starters/demo.ts";
 
 describe("the name of a copy", () => {

@@ -17,7 +17,7 @@ async function checkLog(name: string, contents: string | Uint8Array | undefined,
   const file = join(folder, name);
   if (contents !== undefined) writeFileSync(file, contents);
   return new Promise((resolve) => {
-    execFile(process.execPath, ["--import", "tsx", "scripts/check-log.ts", file, ...options], (error, out, err) => {
+    execFile(process.execPath, ["--import", "tsx", "src/hosts/command-line/check-log.ts", file, ...options], (error, out, err) => {
       resolve({ code: typeof error?.code === "number" ? error.code : 0, out, err });
     });
   });

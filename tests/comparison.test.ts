@@ -6,7 +6,7 @@ import { Problem } from "../shared/problem.ts";
 import { chiSquareUpper } from "../shared/statistics/distributions.ts";
 import sets from "./reference/numerics/nist-regression.json";
 import cases from "./reference/numerics/group-tests.json";
-import { problemOf } from "./problem-of.ts";
+import { messageOf, problemOf } from "./problem-of.ts";
 import { column, nistRows } from "./statistics/nist.ts";
 import { call, CellError, grid } from "./worksheet.ts";
 
@@ -108,7 +108,7 @@ describe("too little to judge by is said in words", () => {
   it("a setting with one shot shows its mean and no spread", () => {
     const [, , alone] = comparison.compare(one);
     expect(alone).toMatchObject({ setting: 9, shots: 1, meanvalue: 20.3 });
-    for (const cell of [alone!.sdvalue, alone!.low, alone!.high, alone!.group]) expect((cell as Problem).message).toContain("Setting 9 has only one shot");
+    for (const cell of [alone!.sdvalue, alone!.low, alone!.high, alone!.group]) expect(messageOf(cell)).toContain("Setting 9 has only one shot");
     expect(comparison.compare(one)[0]!.group).toBe("a");
   });
 
@@ -124,7 +124,7 @@ describe("too little to judge by is said in words", () => {
     const same = { settings: [6, 6, 6], results: [20, 20.1, 20.3] };
     expect(problemOf(() => comparison.compareTest(same)).message).toContain("nothing to compare");
     expect(problemOf(() => comparison.comparePairs(same)).message).toContain("nothing to compare");
-    expect((comparison.compare(same)[0]!.group as Problem).message).toContain("only one setting");
+    expect(messageOf(comparison.compare(same)[0]!.group)).toContain("only one setting");
     const single = { settings: [6, 8, 9], results: [20, 20.1, 20.3] };
     for (const method of ["equal", "unequal", "rank"] as const) expect(problemOf(() => comparison.compareTest({ ...single, method })).message).toMatch(/only one shot/);
     const flat = { settings: [6, 6, 8, 8], results: [20.1, 20.1, 20.2, 20.2] };

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { formulaFromFile, formulaToFile, needsArrayMark } from "../src/browser-sheet/formula-in-file.ts";
-import { withRowReferences } from "../src/browser-sheet/grid/typed-formula.ts";
+import { formulaFromFile, formulaToFile, needsArrayMark } from "../src/xlsx/formula-in-file.ts";
+import { withRowReferences } from "../src/hosts/browser/grid/typed-formula.ts";
 import { address, columnIndex, columnName, filled, joined, partsOf, placeOf } from "../src/sheet/formula-text.ts";
 
 const ours = new Set(["ESPRESSO.RATIO", "ESPRESSO.GRIND.FORTIME"]);

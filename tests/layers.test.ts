@@ -11,8 +11,10 @@ const mayImport: Record<string, string[]> = {
   "src/functions": ["shared", "src/sheet", "src/help", "src/functions"],
   "src/starters": ["shared", "src/sheet", "src/starters"],
   "src/pane": ["shared", "src/sheet", "src/starters", "src/pane"],
-  "src/excel": ["shared", "src/sheet", "src/help", "src/starters", "src/pane", "src/excel"],
-  "src/browser-sheet": ["shared", "src/sheet", "src/help", "src/log-file", "src/starters", "src/pane", "src/browser-sheet"],
+  "src/xlsx": ["shared", "src/sheet", "src/starters", "src/xlsx"],
+  "src/hosts/excel": ["shared", "src/sheet", "src/help", "src/starters", "src/pane", "src/hosts/excel"],
+  "src/hosts/browser": ["shared", "src/sheet", "src/help", "src/log-file", "src/starters", "src/pane", "src/xlsx", "src/hosts/browser"],
+  "src/hosts/command-line": ["shared", "src/sheet", "src/log-file", "src/hosts/command-line"],
 };
 
 const sources = ["shared", "src"]
@@ -37,8 +39,8 @@ describe.each(sources)("$file", ({ file, text, imports }) => {
   it("keeps hosts and libraries where they belong", () => {
     const packages = imports.filter((it) => !it.startsWith("."));
     if (file.startsWith("shared/")) expect(packages.filter((it) => !it.startsWith("pure-rand"))).toEqual([]);
-    if (!file.startsWith("src/excel/")) expect(text).not.toMatch(/\b(Office|Excel)\.[A-Za-z]/);
-    if (!/^src\/browser-sheet\/grid(\.ts|\/)/.test(file)) expect(packages.filter((it) => it.startsWith("@univerjs"))).toEqual([]);
+    if (!file.startsWith("src/hosts/excel/")) expect(text).not.toMatch(/\b(Office|Excel)\.[A-Za-z]/);
+    if (!/^src\/hosts\/browser\/grid\//.test(file)) expect(packages.filter((it) => it.startsWith("@univerjs"))).toEqual([]);
     expect(text).not.toMatch(/\beval\(|new Function\(/);
   });
 });

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import Papa from "papaparse";
 import { describe, expect, it } from "vitest";
 import { Problem } from "../shared/problem";
+import { messageOf } from "./problem-of";
 import { LogAudit, type Finding } from "../src/log-file/audit";
 import { columnsOf, type ChosenColumns } from "../src/log-file/columns";
 import { CsvReading, type CsvRow } from "../src/log-file/csv-reading";
@@ -25,7 +26,7 @@ function refusal(run: () => unknown): string {
   try {
     return `answered ${JSON.stringify(run())}`;
   } catch (thrown) {
-    if (thrown instanceof Problem) return thrown.message;
+    if (thrown instanceof Problem) return messageOf(thrown);
     throw thrown;
   }
 }

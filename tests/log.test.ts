@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import { logCapability, logLimits, logOdd, logSignals, logSummary } from "../shared/log";
 import { checkShot, logCheck, type TypedShot } from "../shared/log-check";
 import { Problem } from "../shared/problem";
+import { messageOf } from "./problem-of";
 import { call, CellError, grid, useUnits } from "./worksheet";
 import { chance, coarseWriting, fineWriting, firstWords, mistakes, plausibleShots, type PlainShot } from "./simulated-log";
 
@@ -11,7 +12,7 @@ function refusal(run: () => unknown): string {
   try {
     return `answered ${JSON.stringify(run())}`;
   } catch (thrown) {
-    if (thrown instanceof Problem) return thrown.message;
+    if (thrown instanceof Problem) return messageOf(thrown);
     throw thrown;
   }
 }

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { Problem } from "../shared/problem";
+import { messageOf } from "./problem-of";
 import { readGrams, readPercent, readRatio, readSeconds, type Cell, type Entry } from "../shared/reading";
 import { call, CellError, useUnits } from "./worksheet";
 
@@ -10,7 +11,7 @@ function refusal(read: Read, entry: Entry): string {
   try {
     return `was read as ${read(entry)}`;
   } catch (thrown) {
-    if (thrown instanceof Problem) return thrown.message;
+    if (thrown instanceof Problem) return messageOf(thrown);
     throw thrown;
   }
 }
@@ -117,7 +118,7 @@ describe("any entry at all", () => {
         expect(Number.isFinite(read({ text }))).toBe(true);
       } catch (thrown) {
         if (!(thrown instanceof Problem)) throw thrown;
-        expect(thrown.message).toMatch(/^.{10,}\.$/s);
+        expect(messageOf(thrown)).toMatch(/^.{10,}\.$/s);
       }
     }), { numRuns: 3000 });
   });

@@ -1,5 +1,5 @@
 /** Calls worksheet functions the way Excel does: every argument a grid, null where left out, an invocation object last. */
-import { CellError, installCustomFunctions, type WorksheetFunction } from "../src/browser-sheet/custom-functions.ts";
+import { CellError, installCustomFunctions, type WorksheetFunction } from "../src/hosts/browser/custom-functions.ts";
 import { defaultUnits, type UnitChoice } from "../src/sheet/unit-choice.ts";
 
 installCustomFunctions();

@@ -2,7 +2,8 @@
  * Settings compared at the same shot time, beverage mass or whatever else was not held: analysis of covariance with common slopes.
  * Cochran 1957, Biometrics 13:261 (from memory). The slopes come from within the settings, so a setting that ran long does not bend them.
  */
-import { badInput, noAnswer, printed, Problem } from "../problem";
+import { badInput, noAnswer, Problem } from "../problem";
+import { printed } from "../words";
 import { mean, sum } from "../statistics/describe";
 import { fUpper } from "../statistics/distributions";
 import { leastSquares, quadraticForm, type Fit } from "../statistics/fit";

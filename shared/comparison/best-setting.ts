@@ -1,5 +1,6 @@
 /** The setting at the peak of the results. */
-import { noAnswer, printed, Problem } from "../problem";
+import { noAnswer, Problem } from "../problem";
+import { printed } from "../words";
 import { tQuantileTwoSided } from "../statistics/distributions";
 import { polynomialFit, residualSd } from "../statistics/fit";
 

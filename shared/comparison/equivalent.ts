@@ -1,5 +1,6 @@
 /** Are two settings as good as the same? */
-import { badInput, noAnswer, printed } from "../problem";
+import { badInput, noAnswer } from "../problem";
+import { printed } from "../words";
 import { mean, sumOfSquares } from "../statistics/describe";
 import { tQuantileTwoSided } from "../statistics/distributions";
 import { welchDf } from "./pairs";

@@ -1,5 +1,6 @@
 /** Results sorted into the settings they belong to. */
-import { noAnswer, printed } from "../problem";
+import { noAnswer } from "../problem";
+import { printed } from "../words";
 import { inSettingOrder, settingKey, type Setting } from "../settings";
 import { mean, sumOfSquares } from "../statistics/describe";
 

@@ -3,7 +3,7 @@
  * "Lower" is P(X <= x), "upper" P(X > x) (for counts: P(X >= k)); degrees of freedom need not be whole numbers.
  */
 import { betaWeight, gammaWeight, incompleteBeta, incompleteGamma, type Tails } from "./incomplete-functions";
-import { overSpread } from "./over-spread";
+import { overSpread } from "./averaged-over-spread";
 
 export function normalUpper(z: number): number {
   const tails = incompleteGamma(0.5, (z * z) / 2);

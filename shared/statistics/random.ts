@@ -5,7 +5,8 @@
 import { uniformInt } from "pure-rand/distribution/uniformInt";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import type { RandomGenerator } from "pure-rand/types/RandomGenerator";
-import { badInput, printed } from "../problem";
+import { badInput } from "../problem";
+import { printed } from "../words";
 
 const LARGEST_SEED = 2147483647;
 

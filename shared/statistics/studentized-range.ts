@@ -5,7 +5,7 @@
  * integral serves all pairs of a comparison.
  */
 import { normalLower } from "./distributions";
-import { logSpreadDensity, logSpreadRange, logSpreadStep } from "./over-spread";
+import { logSpreadDensity, logSpreadRange, logSpreadStep } from "./averaged-over-spread";
 import { findRoot } from "./root";
 
 export interface StudentizedRange {

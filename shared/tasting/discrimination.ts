@@ -2,7 +2,8 @@
  * Can tasters tell two coffees apart: triangle, duo-trio and paired tests.
  * Under pure guessing the number of correct answers is binomial: ISO 4120 (triangle, 1/3), ISO 10399 (duo-trio, 1/2), ISO 5495 (paired, 1/2).
  */
-import { badInput, noAnswer, printed, Problem } from "../problem.ts";
+import { badInput, noAnswer, Problem } from "../problem.ts";
+import { printed } from "../words.ts";
 import { binomialLower, binomialUpper, normalLower, normalQuantile } from "../statistics/distributions.ts";
 import { integrate } from "../statistics/integrate.ts";
 import { findRoot } from "../statistics/root.ts";

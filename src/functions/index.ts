@@ -1,6 +1,6 @@
 /** The functions bundle: every worksheet function, and the link through which the page sets units and reads problems. */
 import "../sheet/name-callers";
-import { offerLink } from "../sheet/functions-link";
+import { offerLink } from "../sheet/bundle-interface";
 export * from "./about";
 export * from "./comparison";
 export * from "./dialin";

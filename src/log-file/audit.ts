@@ -164,7 +164,7 @@ export class LogAudit {
         shot[column] = plain === undefined ? readers[column]({ text, bareunit, decimalcomma }) : plain * bareunit;
       } catch (thrown) {
         if (!(thrown instanceof Problem)) throw thrown;
-        unread.push([column, `${column.charAt(0).toUpperCase()}${column.slice(1)} cannot be read: ${thrown.message}`]);
+        unread.push([column, `${column.charAt(0).toUpperCase()}${column.slice(1)} cannot be read: ${thrown.words as string}`]);
       }
     }
     return { shot, unread };

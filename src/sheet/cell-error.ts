@@ -1,5 +1,8 @@
 /** Refusals as the errors a cell can show: #VALUE! for an input that cannot be, #N/A for no answer. Only these two carry a message. */
 import { Problem } from "../../shared/problem";
+import { defaultUnits } from "./unit-choice";
+import { worded } from "./wording";
+import { currentUnits } from "./workbook-units";
 import { noteProblem, problemsKept } from "./recent-problems";
 
 /** The errors of the call under way. Cells with the same refusal share one error, as a column of the same slip is common. */
@@ -12,7 +15,7 @@ export function cellError(problem: Problem): CustomFunctions.Error {
     return known.error;
   }
   const code = problem.kind === "bad input" ? CustomFunctions.ErrorCode.invalidValue : CustomFunctions.ErrorCode.notAvailable;
-  const error = new CustomFunctions.Error(code, problem.message);
+  const error = new CustomFunctions.Error(code, worded(problem.words, currentUnits()?.choice ?? defaultUnits));
   made.set(problem, { error, count: 1 });
   return error;
 }
@@ -22,7 +25,7 @@ export function noteProblems(): void {
   if (made.size === 0) return;
   const skipped = made.size - problemsKept;
   let index = 0;
-  for (const [problem, { count }] of made) if (index++ >= skipped) noteProblem(problem.message, count);
+  for (const { error, count } of made.values()) if (index++ >= skipped) noteProblem(error.message ?? "", count);
   made.clear();
 }
 

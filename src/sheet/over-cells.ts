@@ -5,7 +5,7 @@
 import { Problem } from "../../shared/problem";
 import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical } from "../../shared/units";
-import { argumentView, setArgument, type ArgumentView } from "./argument-view";
+import { argumentView, setArgument, type ArgumentView } from "./row-arguments";
 import { asProblem, cellError, isCellError, noteProblems, withoutStackTraces } from "./cell-error";
 import { readerOf, type Cells, type Reading } from "./read-cell";
 import { commonSize, readAll, sizeOf, type Readings, type Size } from "./read-range";

@@ -1,5 +1,6 @@
 /** One cell as a function needs it: a number in canonical units, a text, or a refusal in words. */
-import { printed, Problem } from "../../shared/problem";
+import { Problem } from "../../shared/problem";
+import { printed } from "../../shared/words";
 import { isChoice, isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical, toCanonical, unitsOf, type Unit } from "../../shared/units";
 import { isCellError } from "./cell-error";

@@ -1,5 +1,6 @@
 /** Ranges as functions need them: their size, a list read row by row, or a block. */
 import { Problem } from "../../shared/problem";
+import { words } from "../../shared/words";
 import { isCellError } from "./cell-error";
 import type { CellReader, Cells, Reading } from "./read-cell";
 
@@ -84,7 +85,7 @@ export function readList(parameter: string, cells: Cells, reader: CellReader): (
     if (typeof reading !== "object") return reading;
     const where = place(index, sizeOf(cells));
     if (isCellError(reading)) throw new Problem("no answer", `${where} of ${parameter} holds the error ${reading.code}. Mend it, or clear it to leave it out.`);
-    throw new Problem(reading.kind, `In ${where} of ${parameter}: ${reading.message}`);
+    throw new Problem(reading.kind, words`In ${where} of ${parameter}: ${reading.words}`);
   });
 }
 

@@ -1,6 +1,6 @@
 /** The page that Excel runs: pane and functions share it. It starts hidden when a function calculates, and shows when the pane is opened. */
-import { mountPane } from "../pane/pane";
-import "../pane/pane.css";
+import { mountPane } from "../../pane/pane";
+import "../../pane/pane.css";
 import { excelPanePort } from "./pane-port";
 import "./taskpane.css";
 

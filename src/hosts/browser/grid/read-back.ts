@@ -3,7 +3,7 @@ import { BooleanNumber, CellValueType, type ICellData, type IRange, type IWorkbo
 import type { FormulaDataModel } from "@univerjs/engine-formula";
 import type { ITableJson } from "@univerjs/sheets-table";
 import { isErrorCode } from "../error-words";
-import { putCell, type Area, type Cell, type CellValue, type Sheet, type Workbook } from "../workbook";
+import { putCell, type Area, type Cell, type CellValue, type Sheet, type Workbook } from "../../../xlsx/workbook";
 import { pixelsOfPoint, plainTable, styleFromSnapshot, widthOfPixels, type CellExtras } from "./snapshot";
 
 /** Rows by index, and cells by column. */

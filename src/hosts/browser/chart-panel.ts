@@ -1,9 +1,9 @@
 /** The charts of the sheet in sight, beside its cells, redrawn when the cells change. */
-import { placeOf } from "../sheet/formula-text";
-import type { DescribedChart } from "../starters/sheet-description";
+import { placeOf } from "../../sheet/formula-text";
+import type { DescribedChart } from "../../starters/sheet-description";
 import type { ChartCells } from "./chart";
 import type { Grid } from "./grid/grid";
-import { chartsOn } from "./starter-sheets";
+import { chartsOn } from "../../xlsx/ready-sheets";
 
 /** Pixels; the drawing shrinks with the panel. */
 const drawnWidth = 388;

@@ -1,8 +1,10 @@
 /** A .csv file as a sheet, and a sheet as a .csv file. */
-import { Problem } from "../../shared/problem";
-import { CsvReading, type CsvRow } from "../log-file/csv-reading";
-import { FileProblem } from "./file-problem";
-import { emptySheet, putCell, type Cell, type CellStyle, type CellValue, type Sheet } from "./workbook";
+import { Problem } from "../../../shared/problem";
+import { defaultUnits } from "../../sheet/unit-choice";
+import { worded } from "../../sheet/wording";
+import { CsvReading, type CsvRow } from "../../log-file/csv-reading";
+import { FileProblem } from "../../xlsx/file-problem";
+import { emptySheet, putCell, type Cell, type CellStyle, type CellValue, type Sheet } from "../../xlsx/workbook";
 
 /** More than this is too slow to work in. */
 const mostRows = 50_000;
@@ -36,7 +38,7 @@ export async function readCsvSheet(file: Blob, fileName: string, { onProgress, s
     }
     for (const row of reading.end()) rows.add(row, reading.form?.decimal ?? ".");
   } catch (error) {
-    if (error instanceof Problem) throw new FileProblem(error.message.replace(/^The file/, fileName));
+    if (error instanceof Problem) throw new FileProblem(worded(error.words, defaultUnits).replace(/^The file/, fileName));
     throw error;
   }
   return rows.finish([...reading.notes, ...(reading.form?.decimal === "," ? ["Numbers were read with decimal commas."] : [])]);

@@ -1,12 +1,12 @@
 /** The pane's view of an Excel workbook. */
-import { projectVersion } from "../help/version";
-import type { PanePort } from "../pane/port";
-import type { FunctionsLink } from "../sheet/functions-link";
-import type { UnitsInUse } from "../sheet/workbook-units";
+import { projectVersion } from "../../help/version";
+import type { PanePort } from "../../pane/port";
+import type { FunctionsLink } from "../../sheet/bundle-interface";
+import type { UnitsInUse } from "../../sheet/workbook-units";
 import { countOwnFormulas, recalculateAll } from "./recalculate";
 import { inWords } from "./office-error";
-import { convertInputs, fitResults } from "./starter-units";
-import { removeStarted, startSheet } from "./starters";
+import { convertInputs, fitResults } from "./ready-sheet-units";
+import { removeStarted, startSheet } from "./ready-sheets";
 import { readStoredUnits, storeUnits } from "./stored-units";
 
 /** Reads the workbook's units for the functions at once, and offers the pane its port. */

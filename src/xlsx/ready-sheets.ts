@@ -4,7 +4,7 @@ import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
 import { describedStarter, type StarterId, type StartOptions } from "../starters/index";
 import { convertedCells, isConcerned, type Measured } from "../starters/converted";
 import { freeCopy, starterOfName, type FoundStarter } from "../starters/recognise";
-import { describedNames, describedSheet } from "./described-sheet";
+import { describedNames, describedSheet } from "./ready-sheet";
 import type { Cell, Sheet, Workbook } from "./workbook";
 
 export function withStarter(workbook: Workbook, id: StarterId, options: Pick<StartOptions, "units" | "figures">): { workbook: Workbook; sheet: string } {

@@ -8,10 +8,12 @@ import { finished } from "node:stream/promises";
 import { once } from "node:events";
 import { parseArgs } from "node:util";
 import Papa from "papaparse";
-import { Problem } from "../shared/problem.ts";
-import { LogAudit, type Finding } from "../src/log-file/audit.ts";
-import { fields, type ChosenColumns } from "../src/log-file/columns.ts";
-import { CsvReading, type CsvForm } from "../src/log-file/csv-reading.ts";
+import { Problem } from "../../../shared/problem.ts";
+import { LogAudit, type Finding } from "../../log-file/audit.ts";
+import { fields, type ChosenColumns } from "../../log-file/columns.ts";
+import { CsvReading, type CsvForm } from "../../log-file/csv-reading.ts";
+import { defaultUnits } from "../../sheet/unit-choice.ts";
+import { worded } from "../../sheet/wording.ts";
 
 const help = `npm run check-log -- FILE [options]
 
@@ -187,7 +189,6 @@ class CsvFile {
 try {
   process.exitCode = await run();
 } catch (thrown) {
-  const words = thrown instanceof Problem || thrown instanceof Error ? thrown.message : String(thrown);
-  console.error(words);
+  console.error(thrown instanceof Problem ? worded(thrown.words, defaultUnits) : thrown instanceof Error ? thrown.message : String(thrown));
   process.exitCode = failed;
 }

@@ -1,6 +1,6 @@
 /** The units of the workbook as Excel keeps them: a custom document property, so that they travel in the .xlsx to any host. */
-import { defaultUnits, unitsFromText, unitsProperty, unitsToText, type UnitChoice } from "../sheet/unit-choice";
-import type { UnitsInUse } from "../sheet/workbook-units";
+import { defaultUnits, unitsFromText, unitsProperty, unitsToText, type UnitChoice } from "../../sheet/unit-choice";
+import type { UnitsInUse } from "../../sheet/workbook-units";
 import { inWords } from "./office-error";
 
 /** Reads the units. Never rejects: the functions wait for the answer, so a failure is the defaults and a note. */

@@ -1,8 +1,8 @@
 /** The units of the workbook that is open: kept as the text that its file carries, handed to the functions, and offered to the pane. */
-import { projectVersion } from "../help/version";
-import type { PanePort } from "../pane/port";
-import type { FunctionsLink } from "../sheet/functions-link";
-import { unitsFromText, unitsToText, type UnitChoice } from "../sheet/unit-choice";
+import { projectVersion } from "../../help/version";
+import type { PanePort } from "../../pane/port";
+import type { FunctionsLink } from "../../sheet/bundle-interface";
+import { unitsFromText, unitsToText, type UnitChoice } from "../../sheet/unit-choice";
 
 export class WorkbookSettings {
   private kept: string | undefined;

@@ -1,11 +1,11 @@
 /** What a change of the workbook's units means for its starter sheets: how results are shown, and the numbers that were typed. */
-import type { Converted } from "../pane/port";
-import { convertedCells, isConcerned, type Measured } from "../starters/converted";
-import { describedStarter, type StarterId } from "../starters/index";
-import { starterOfName } from "../starters/recognise";
-import type { Allowed, SheetDescription } from "../starters/sheet-description";
-import type { UnitChoice } from "../sheet/unit-choice";
-import { allow, setFormat, spillColumn } from "./described-sheet";
+import type { Converted } from "../../pane/port";
+import { convertedCells, isConcerned, type Measured } from "../../starters/converted";
+import { describedStarter, type StarterId } from "../../starters/index";
+import { starterOfName } from "../../starters/recognise";
+import type { Allowed, SheetDescription } from "../../starters/sheet-description";
+import type { UnitChoice } from "../../sheet/unit-choice";
+import { allow, setFormat, spillColumn } from "./write-sheet";
 import { inWords } from "./office-error";
 
 interface FoundSheet {

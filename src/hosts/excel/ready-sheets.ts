@@ -1,11 +1,11 @@
 /** Starts ready sheets in the workbook, and takes them away again. */
-import { describedStarter, type StarterId } from "../starters/index";
-import { freeCopy } from "../starters/recognise";
-import type { SheetDescription } from "../starters/sheet-description";
-import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
-import { writeDescribedSheet } from "./described-sheet";
+import { describedStarter, type StarterId } from "../../starters/index";
+import { freeCopy } from "../../starters/recognise";
+import type { SheetDescription } from "../../starters/sheet-description";
+import { defaultUnits, type UnitChoice } from "../../sheet/unit-choice";
+import { writeDescribedSheet } from "./write-sheet";
 import { inWords } from "./office-error";
-import { findStarters } from "./starter-units";
+import { findStarters } from "./ready-sheet-units";
 
 /** Adds a new sheet with this starter and shows it. Where that fails, nothing of it stays. Answers the sheet's name. */
 export async function startSheet(id: StarterId, units: UnitChoice, example: boolean): Promise<string> {

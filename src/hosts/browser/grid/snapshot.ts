@@ -15,8 +15,8 @@ import {
   type Nullable,
 } from "@univerjs/core";
 import type { ITableJson } from "@univerjs/sheets-table";
-import { filled } from "../../sheet/formula-text";
-import { cellsOf, isErrorValue, type BorderLine, type Cell, type CellStyle, type Sheet, type Table, type Workbook } from "../workbook";
+import { filled } from "../../../sheet/formula-text";
+import { cellsOf, isErrorValue, type BorderLine, type Cell, type CellStyle, type Sheet, type Table, type Workbook } from "../../../xlsx/workbook";
 
 /** What a cell of the grid carries of ours. */
 export interface CellExtras {

@@ -7,7 +7,7 @@ import { seriesStyles } from "../starters/looks";
 import type { FoundStarter } from "../starters/recognise";
 import type { Allowed, DescribedChart, DescribedPrint, DescribedSeries } from "../starters/sheet-description";
 import type { Sheet, Workbook } from "./workbook";
-import type { KeptParts } from "./xlsx-parts";
+import type { KeptParts } from "./parts";
 
 export async function dressStarter(
   file: excel.Worksheet,

@@ -1,21 +1,21 @@
 /** The spreadsheet page: loads the functions, shows the grid, opens and saves files. */
-import { mountPane } from "../pane/pane";
-import "../pane/pane.css";
-import type { FunctionsLink } from "../sheet/functions-link";
-import { demo } from "../starters/demo";
-import type { Converted } from "../pane/port";
-import type { UnitChoice } from "../sheet/unit-choice";
-import type { StarterId } from "../starters/index";
+import { mountPane } from "../../pane/pane";
+import "../../pane/pane.css";
+import type { FunctionsLink } from "../../sheet/bundle-interface";
+import { demo } from "../../starters/demo";
+import type { Converted } from "../../pane/port";
+import type { UnitChoice } from "../../sheet/unit-choice";
+import type { StarterId } from "../../starters/index";
 import { ChartPanel } from "./chart-panel";
 import { installCustomFunctions } from "./custom-functions";
-import { describedSheet } from "./described-sheet";
-import { FileProblem } from "./file-problem";
+import { describedSheet } from "../../xlsx/ready-sheet";
+import { FileProblem } from "../../xlsx/file-problem";
 import { copyName } from "./file-names";
 import { fullName, loadFunctionMetadata } from "./function-metadata";
 import { Grid, type SelectedCell } from "./grid/grid";
 import "./page.css";
-import { emptySheet, isErrorValue, type CellValue, type Workbook } from "./workbook";
-import { isStarted, withConvertedInputs, withFittedResults, withoutSheet, withStarter } from "./starter-sheets";
+import { emptySheet, isErrorValue, type CellValue, type Workbook } from "../../xlsx/workbook";
+import { isStarted, withConvertedInputs, withFittedResults, withoutSheet, withStarter } from "../../xlsx/ready-sheets";
 import { WorkbookSettings } from "./workbook-settings";
 
 const element = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
@@ -139,7 +139,7 @@ class Page {
 
   private async openFile(file: File): Promise<void> {
     if (/\.xls[xm]$/i.test(file.name)) {
-      const { readXlsx } = await import(/* webpackChunkName: "xlsx" */ "./xlsx");
+      const { readXlsx } = await import(/* webpackChunkName: "xlsx" */ "../../xlsx/xlsx");
       const { workbook, lost } = await readXlsx(new Uint8Array(await file.arrayBuffer()), file.name, this.functionNames);
       if (!(await this.start(file.name, workbook, lost)) || lost.length === 0) return;
       const what = listed(lost);
@@ -180,7 +180,7 @@ class Page {
   }
 
   private async saveXlsx(): Promise<void> {
-    const { writeXlsx } = await import(/* webpackChunkName: "xlsx" */ "./xlsx");
+    const { writeXlsx } = await import(/* webpackChunkName: "xlsx" */ "../../xlsx/xlsx");
     const name = copyName(this.fileName, "xlsx");
     const bytes = await writeXlsx({ ...this.grid.workbook(), units: this.settings.text }, this.functionNames);
     download(name, new Blob([bytes.slice().buffer], { type: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet" }));

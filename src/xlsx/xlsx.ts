@@ -4,11 +4,11 @@ import { columnIndex } from "../sheet/formula-text";
 import { unitsFromText } from "../sheet/unit-choice";
 import { formulaFromFile, formulaToFile, needsArrayMark, type FunctionNames } from "./formula-in-file";
 import { FileProblem } from "./file-problem";
-import { dressStarter, kept } from "./starter-in-file";
-import { starterOn } from "./starter-sheets";
+import { dressStarter, kept } from "./ready-sheet-dress";
+import { starterOn } from "./ready-sheets";
 import { isErrorValue, putCell, type Area, type Cell, type CellErrorValue, type CellValue, type Sheet, type Table, type Workbook } from "./workbook";
-import { lostIn, finished, openParts, readUnits, withReadParts, type Parts } from "./xlsx-parts";
-import { styleFromFile, styleToFile, themeColors, type ThemeColors } from "./xlsx-styles";
+import { lostIn, finished, openParts, readUnits, withReadParts, type Parts } from "./parts";
+import { styleFromFile, styleToFile, themeColors, type ThemeColors } from "./styles";
 
 /** Beyond this the grid is too slow to work in. */
 const mostCells = 600_000;

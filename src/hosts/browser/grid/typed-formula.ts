@@ -1,5 +1,5 @@
 /** Spells a typed formula as the engine understands it. */
-import { joined, partsOf } from "../../sheet/formula-text";
+import { joined, partsOf } from "../../../sheet/formula-text";
 
 /**
  * [@column], [@[a column]] and Table[@column] mean the cell of that column in the formula's own row, which the engine knows only as

@@ -1,0 +1,56 @@
+/** Words for a person that hold amounts: numbers whose unit is chosen only where they are shown, since a workbook may have chosen another. */
+import type { QuantityName } from "./quantities";
+
+/** A number of a quantity in its canonical unit; with `to`, a range of them. Of a difference no zero point is taken off (4 °C are 7.2 °F). */
+export interface Amount {
+  readonly quantity: QuantityName;
+  readonly value: number;
+  readonly to?: number;
+  readonly difference?: true;
+}
+
+/** A finished text, or texts and amounts in order. */
+export type Words = string | readonly (string | Amount)[];
+
+export function amount(quantity: QuantityName, value: number): Amount {
+  return { quantity, value };
+}
+
+/** As in "6 to 9 bar". */
+export function range(quantity: QuantityName, value: number, to: number): Amount {
+  return { quantity, value, to };
+}
+
+/** As in "4 s slow". */
+export function difference(quantity: QuantityName, value: number): Amount {
+  return { quantity, value, difference: true };
+}
+
+/** A template: words`firstdrip, ${amount("firstdrip", 30)}, must be less than time.` Plain numbers are printed without a unit. */
+export function words(texts: readonly string[], ...parts: readonly (Words | Amount | number)[]): Words {
+  const joined: (string | Amount)[] = [];
+  const add = (part: string | Amount): void => {
+    const last = joined[joined.length - 1];
+    if (typeof part === "string" && typeof last === "string") joined[joined.length - 1] = last + part;
+    else if (part !== "") joined.push(part);
+  };
+  texts.forEach((text, index) => {
+    add(text);
+    const part = parts[index];
+    if (part === undefined) return;
+    if (typeof part === "number") add(printed(part));
+    else if (typeof part === "string" || "quantity" in part) add(part);
+    else part.forEach(add);
+  });
+  return joined.every((part) => typeof part === "string") ? joined.join("") : joined;
+}
+
+/** The words as one text, each amount as `say` says it. */
+export function spelledOut(text: Words, say: (amount: Amount) => string): string {
+  return typeof text === "string" ? text : text.map((part) => (typeof part === "string" ? part : say(part))).join("");
+}
+
+/** A number as a message shows it: at most six significant digits, no exponent for everyday sizes. */
+export function printed(value: number): string {
+  return String(Number(value.toPrecision(6)));
+}

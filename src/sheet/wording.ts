@@ -1,0 +1,26 @@
+/** Amounts in words, in the units of the workbook. */
+import { isNumber, quantity } from "../../shared/quantities";
+import { fromCanonical, unitsOf, type Unit } from "../../shared/units";
+import { printed, spelledOut, type Amount, type Words } from "../../shared/words";
+import { chosenUnit, type UnitChoice } from "./unit-choice";
+
+/** The words as a person of this workbook reads them. */
+export function worded(words: Words, choice: UnitChoice): string {
+  return typeof words === "string" ? words : spelledOut(words, (it) => saidIn(it, choice));
+}
+
+function saidIn({ quantity: name, value, to, difference }: Amount, choice: UnitChoice): string {
+  const unit = spokenUnit(name, choice);
+  const { symbol, size } = unit;
+  const said = (canonical: number): string => printed(difference ? canonical / size : fromCanonical(canonical, unit));
+  const number = to === undefined ? said(value) : `${said(value)} to ${said(to)}`;
+  return symbol === "" ? number : `${number} ${symbol}`;
+}
+
+/** The unit a number is said in. Percentages and times are said in % and s also where cells hold fractions and clock times. */
+function spokenUnit(name: Amount["quantity"], choice: UnitChoice): Unit {
+  const it = quantity(name);
+  if (!isNumber(it)) return { size: 1, symbol: "" };
+  if (!it.measure) return { size: 1, symbol: it.unit ?? "" };
+  return it.measure === "percent" || it.measure === "time" ? Object.values(unitsOf(it.measure))[0]! : chosenUnit(choice, it.measure);
+}
