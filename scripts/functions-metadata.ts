@@ -1,9 +1,9 @@
-/** Completes functions.json: errors reach the functions instead of stopping a whole column, and every function has its help page. */
+/** Completes functions.json: names of arguments are in lower case, errors reach the functions instead of stopping a whole column, and every function has its help page. */
 import webpack, { type Compiler } from "webpack";
 
 interface Metadata {
   allowErrorForDataTypeAny?: boolean;
-  functions: { id: string; helpUrl?: string }[];
+  functions: { id: string; helpUrl?: string; parameters: { name: string }[] }[];
 }
 
 export class FunctionsMetadata {
@@ -17,7 +17,11 @@ export class FunctionsMetadata {
         if (!asset) return; // the metadata plugin has already reported why
         const metadata = JSON.parse(asset.source.source().toString()) as Metadata;
         metadata.allowErrorForDataTypeAny = true;
-        for (const it of metadata.functions) it.helpUrl = `${this.address}/functions/${it.id}.html`;
+        for (const it of metadata.functions) {
+          it.helpUrl = `${this.address}/functions/${it.id}.html`;
+          // As the names of Excel's own arguments read.
+          for (const parameter of it.parameters) parameter.name = parameter.name.toLowerCase();
+        }
         compilation.updateAsset("functions.json", new webpack.sources.RawSource(JSON.stringify(metadata)));
       });
     });

@@ -36,7 +36,7 @@ export async function readDeclarations(): Promise<Declaration[]> {
       topic: basename(sourceFileName, ".ts"),
       exportName: functionName,
       description,
-      parameters: parameters.map((it) => ({ name: it.name, description: it.description ?? "", ...(it.optional ? { optional: true as const } : {}) })),
+      parameters: parameters.map((it) => ({ name: it.name.toLowerCase(), argument: it.name, description: it.description ?? "", ...(it.optional ? { optional: true as const } : {}) })),
       returns: all("returns").join(" "),
       equation: all("equation").join(" "),
       source: all("source").join(" "),

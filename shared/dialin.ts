@@ -47,16 +47,16 @@ function inverseInterval(fit: Fit, setting: number, confidence: number): { low: 
 /** The time at a setting, with the prediction interval for one new shot. */
 export function timeForGrind({ settings, times, setting, confidence = 0.95 }: {
   settings: Numbers; times: Numbers; setting: number; confidence?: number;
-}): { time: number; timelow: number | Problem; timehigh: number | Problem } {
+}): { time: number; timeLow: number | Problem; timeHigh: number | Problem } {
   requireShots(settings, 2, "settings");
   requireInside("setting", setting, settings, "setting", "settings tried");
   const fit = fitOrRefuse([settings], times.map(Math.log), "the settings");
   const middle = valueAt(fit, [setting]);
   if (fit.df < 1) {
-    return { time: Math.exp(middle), timelow: twoShotsOnly, timehigh: twoShotsOnly };
+    return { time: Math.exp(middle), timeLow: twoShotsOnly, timeHigh: twoShotsOnly };
   }
   const half = tQuantileTwoSided(1 - confidence, fit.df) * residualSd(fit) * Math.sqrt(1 + leverageAt(fit, [setting]));
-  return { time: Math.exp(middle), timelow: Math.exp(middle - half), timehigh: Math.exp(middle + half) };
+  return { time: Math.exp(middle), timeLow: Math.exp(middle - half), timeHigh: Math.exp(middle + half) };
 }
 
 /** The setting that holds a time at another pressure: ln time is fitted linearly to the setting and to ln pressure. */
@@ -75,12 +75,12 @@ export function grindForPressure({ settings, pressures, times, pressure, target 
 }
 
 /** The shot time as it would have been at another beverage mass, by the mean flow after the first drop. */
-export function timeAtBeverage({ time, beverage, target, firstdrip = 0 }: { time: number; beverage: number; target: number; firstdrip?: number }): number {
-  if (firstdrip >= time) badInput(words`firstdrip, ${amount("firstdrip", firstdrip)}, must be less than time, ${amount("time", time)}.`);
+export function timeAtBeverage({ time, beverage, target, firstDrip = 0 }: { time: number; beverage: number; target: number; firstDrip?: number }): number {
+  if (firstDrip >= time) badInput(words`firstdrip, ${amount("firstDrip", firstDrip)}, must be less than time, ${amount("time", time)}.`);
   if (Math.abs(target - beverage) > beverage / 4) {
     noAnswer(words`From ${amount("beverage", beverage)} to ${amount("beverage", target)} is more than 25 % of the beverage, too far to stretch a time. Pull the shot again.`);
   }
-  return firstdrip + ((time - firstdrip) * target) / beverage;
+  return firstDrip + ((time - firstDrip) * target) / beverage;
 }
 
 type CurveMethod = "linear" | "monotone";

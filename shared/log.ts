@@ -19,9 +19,9 @@ const d2 = 1.128;
 const d4 = 3.267;
 
 /** Centre line, limits at three standard deviations and the limit of the moving range, of a chart of single values (NIST e-Handbook 6.3.2.2). */
-export function logLimits({ values }: { values: Values }): { centre: number; low: number; high: number; rangelimit: number } {
+export function logLimits({ values }: { values: Values }): { centre: number; low: number; high: number; rangeLimit: number } {
   const { centre, sd, range } = chartOf(filled(values), "limits");
-  return { centre, low: centre - 3 * sd, high: centre + 3 * sd, rangelimit: d4 * range };
+  return { centre, low: centre - 3 * sd, high: centre + 3 * sd, rangeLimit: d4 * range };
 }
 
 /** For every value the numbers of Nelson's rules that it completes, or an empty text. Nelson (1984), Journal of Quality Technology 16:237. */
@@ -53,8 +53,8 @@ export function logOdd({ values, method = "esd", significance = 0.05 }: { values
 export interface Capability {
   shots: number;
   inside: number;
-  meanvalue: number;
-  sdvalue: number | Problem;
+  meanValue: number;
+  sdValue: number | Problem;
   cp: number | Problem;
   cpk: number | Problem;
 }
@@ -71,8 +71,8 @@ export function logCapability({ values, low, high }: { values: Values; low: numb
   return {
     shots,
     inside: (100 * present.filter((value) => value >= low && value <= high).length) / shots,
-    meanvalue: average,
-    sdvalue: sd,
+    meanValue: average,
+    sdValue: sd,
     cp: typeof spread === "number" ? (high - low) / (6 * spread) : spread,
     cpk: typeof spread === "number" ? Math.min(high - average, average - low) / (3 * spread) : spread,
   };
@@ -81,7 +81,7 @@ export function logCapability({ values, low, high }: { values: Values; low: numb
 type Measure = "ratio" | "time" | "strength" | "extraction";
 
 /** One line of a summary: the shots of a setting, and mean and standard deviation of what they have. */
-export type SettingSummary = { anysetting: string | number; shots: number } & { [Name in `${"mean" | "sd"}${Measure}`]: number | Problem };
+export type SettingSummary = { anySetting: string | number; shots: number } & { [Name in `${"mean" | "sd"}${Capitalize<Measure>}`]: number | Problem };
 
 export interface SummaryShot {
   readonly dose: number | null;
@@ -124,12 +124,12 @@ export class LogSummary {
   /** Numbers in order, also where they are text, then names; shots without a setting last. */
   rows(): SettingSummary[] {
     return [...this.groups.values()].sort((a, b) => inSettingOrder(a.setting, b.setting)).map(({ setting, shots, ratio, time, strength, extraction }) => ({
-      anysetting: setting === "" ? "no setting" : setting,
+      anySetting: setting === "" ? "no setting" : setting,
       shots,
-      meanratio: ratio.mean, sdratio: ratio.sd,
-      meantime: time.mean, sdtime: time.sd,
-      meanstrength: strength.mean, sdstrength: strength.sd,
-      meanextraction: extraction.mean, sdextraction: extraction.sd,
+      meanRatio: ratio.mean, sdRatio: ratio.sd,
+      meanTime: time.mean, sdTime: time.sd,
+      meanStrength: strength.mean, sdStrength: strength.sd,
+      meanExtraction: extraction.mean, sdExtraction: extraction.sd,
     }));
   }
 }

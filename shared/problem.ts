@@ -3,7 +3,7 @@
  * "bad input": an argument cannot be what it says it is. "no answer": the arguments are fine, but nothing follows from them.
  */
 import type { QuantityName } from "./quantities";
-import { amount, range, words, type Words } from "./words";
+import { amount, argumentName, range, words, type Words } from "./words";
 
 export type ProblemKind = "bad input" | "no answer";
 
@@ -28,6 +28,6 @@ export function noAnswer(why: Words): never {
 /** Refuses a value outside the range in which a formula was published. Written so that NaN is refused too. */
 export function requireRange(quantity: QuantityName, value: number, least: number, most: number): void {
   if (!(value >= least && value <= most)) {
-    noAnswer(words`${quantity} ${amount(quantity, value)} is outside ${range(quantity, least, most)}, the range of this formula's source.`);
+    noAnswer(words`${argumentName(quantity)} ${amount(quantity, value)} is outside ${range(quantity, least, most)}, the range of this formula's source.`);
   }
 }

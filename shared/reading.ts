@@ -14,53 +14,53 @@ export type Cell = number | string | boolean | null;
 export interface Entry {
   text: Cell;
   /** Size of the unit of a number without one, in the canonical unit: 28.349523125 where masses are written in ounces. */
-  bareunit?: number;
+  bareUnit?: number;
   /** The log is known to write decimal commas, so that 18,250 is no thousands. */
-  decimalcomma?: boolean;
+  decimalComma?: boolean;
 }
 
 /** The number of a cell that holds nothing else: a number, or a text such as 18.2, or 18,2 where decimal commas are known. It is the quick way for long logs. */
-export function plainNumber(cell: Cell, decimalcomma: boolean): number | undefined {
+export function plainNumber(cell: Cell, decimalComma: boolean): number | undefined {
   if (typeof cell === "number") return cell;
   if (typeof cell !== "string") return undefined;
-  if (/^\d+(?:\.\d+)?$/.test(cell) && (!decimalcomma || !cell.includes("."))) return Number(cell);
-  return decimalcomma && /^\d+,\d+$/.test(cell) ? Number(cell.replace(",", ".")) : undefined;
+  if (/^\d+(?:\.\d+)?$/.test(cell) && (!decimalComma || !cell.includes("."))) return Number(cell);
+  return decimalComma && /^\d+,\d+$/.test(cell) ? Number(cell.replace(",", ".")) : undefined;
 }
 
 /** A shot time, s. `bareunit` may be 1, 60 for minutes or 86400 for clock cells. */
-export function readSeconds({ text: typed, bareunit = 1, decimalcomma = false }: Entry): number {
-  const cell = plainNumber(typed, decimalcomma) ?? typed;
-  if (typeof cell === "number") return secondsOfNumber(cell, bareunit);
+export function readSeconds({ text: typed, bareUnit = 1, decimalComma = false }: Entry): number {
+  const cell = plainNumber(typed, decimalComma) ?? typed;
+  if (typeof cell === "number") return secondsOfNumber(cell, bareUnit);
   const text = plainText(cell, "a time");
   const clock = /^(?:(\d{1,2}):)?(\d{0,3}):(\d+)(?:[.,](\d+))? ?([ap]m)?$/.exec(text);
   if (clock) return secondsOfClock(text, clock);
   const apart = new RegExp(`^(\\d+) ?(?:${minuteWords}) ?(${number}) ?(?:${secondWords})?$`).exec(text);
   if (apart) {
-    const seconds = numberIn(apart[2]!, decimalcomma);
+    const seconds = numberIn(apart[2]!, decimalComma);
     if (seconds >= 60) badInput(`“${text}” has 60 seconds or more beside the minutes.`);
     return shotTime(Number(apart[1]) * 60 + seconds, text);
   }
-  const { value, unit } = measured(text, decimalcomma, "a time", "27, 27.5 s or 0:27");
-  if (unit === "") return secondsOfNumber(value, bareunit);
+  const { value, unit } = measured(text, decimalComma, "a time", "27, 27.5 s or 0:27");
+  if (unit === "") return secondsOfNumber(value, bareUnit);
   if (new RegExp(`^(?:${secondWords})$`).test(unit)) return shotTime(value, text);
   if (new RegExp(`^(?:${minuteWords})$`).test(unit)) return shotTime(value * 60, text);
   return unknownUnit(text, unit, "s or min");
 }
 
 /** A mass, g. */
-export function readGrams({ text: typed, bareunit = 1, decimalcomma = false }: Entry): number {
-  const cell = plainNumber(typed, decimalcomma) ?? typed;
-  if (typeof cell === "number") return mass(cell * bareunit, printed(cell));
+export function readGrams({ text: typed, bareUnit = 1, decimalComma = false }: Entry): number {
+  const cell = plainNumber(typed, decimalComma) ?? typed;
+  if (typeof cell === "number") return mass(cell * bareUnit, printed(cell));
   const text = plainText(cell, "a mass");
-  const { value, unit } = measured(text, decimalcomma, "a mass", "18.2, 18.2 g or 0.64 oz");
-  if (unit === "") return mass(value * bareunit, text);
+  const { value, unit } = measured(text, decimalComma, "a mass", "18.2, 18.2 g or 0.64 oz");
+  if (unit === "") return mass(value * bareUnit, text);
   if (/^(?:ml|cl|l|fl\.? ?oz)$/.test(unit)) badInput(`“${text}” is a volume, not a mass. ESPRESSO.MASS.FROMVOLUME turns a volume without foam into grams.`);
   const size = massUnits.find(([words]) => words.test(unit))?.[1];
   return size === undefined ? unknownUnit(text, unit, "g, kg or oz") : mass(value * size, text);
 }
 
 /** A ratio, g of beverage for each g of dose. */
-export function readRatio({ text: cell, decimalcomma = false }: Entry): number {
+export function readRatio({ text: cell, decimalComma = false }: Entry): number {
   if (typeof cell === "number") {
     if (cell > 0 && cell < 1) {
       badInput(`${printed(cell)} would be a beverage lighter than its dose. A sheet turns 1:2 typed into a cell into a clock time, ${clockText(cell * 86400)} here: type '1:2 with an apostrophe, or 2.`);
@@ -70,11 +70,11 @@ export function readRatio({ text: cell, decimalcomma = false }: Entry): number {
   const text = plainText(cell, "a ratio");
   const pair = new RegExp(`^(${number}) ?(?:g|grams?)? ?(?::|/|to|in|zu) ?(${number}) ?(?:g|grams?)?$`).exec(text);
   if (!pair) {
-    const { value, unit } = measured(text, decimalcomma, "a ratio", "1:2.2, 18:36 or 2.2");
+    const { value, unit } = measured(text, decimalComma, "a ratio", "1:2.2, 18:36 or 2.2");
     return unit === "" || unit === "x" ? ratioWithin(value, text) : unknownUnit(text, unit, "no unit");
   }
-  const dose = numberIn(pair[1]!, decimalcomma);
-  const beverage = numberIn(pair[2]!, decimalcomma);
+  const dose = numberIn(pair[1]!, decimalComma);
+  const beverage = numberIn(pair[2]!, decimalComma);
   if (!(dose > 0)) badInput(`“${text}” has no dose before the colon.`);
   if (beverage < dose && dose !== 1) {
     badInput(`“${text}” would be a beverage lighter than its dose. Write the dose first, as in 1:${printed(beverage > 0 ? dose / beverage : dose)}.`);
@@ -83,12 +83,12 @@ export function readRatio({ text: cell, decimalcomma = false }: Entry): number {
 }
 
 /** A percentage, as a number of percent: 9.4 stands for 9.4 %. */
-export function readPercent({ text: typed, bareunit = 1, decimalcomma = false }: Entry): number {
-  const cell = plainNumber(typed, decimalcomma) ?? typed;
-  if (typeof cell === "number") return percentOfNumber(cell, bareunit);
+export function readPercent({ text: typed, bareUnit = 1, decimalComma = false }: Entry): number {
+  const cell = plainNumber(typed, decimalComma) ?? typed;
+  if (typeof cell === "number") return percentOfNumber(cell, bareUnit);
   const text = plainText(cell, "a percentage");
-  const { value, unit } = measured(text, decimalcomma, "a percentage", "9.4 or 9.4 %");
-  if (unit === "") return percentOfNumber(value, bareunit);
+  const { value, unit } = measured(text, decimalComma, "a percentage", "9.4 or 9.4 %");
+  if (unit === "") return percentOfNumber(value, bareUnit);
   if (/^(?:%|per ?cent|pct\.?|prozent)$/.test(unit)) return percentWithin(value, text);
   if (unit === "‰") return percentWithin(value / 10, text);
   return unknownUnit(text, unit, "%");
@@ -116,34 +116,34 @@ function plainText(cell: string | boolean | null, what: string): string {
 }
 
 /** A number and the words after it. */
-function measured(text: string, decimalcomma: boolean, what: string, forms: string): { value: number; unit: string } {
+function measured(text: string, decimalComma: boolean, what: string, forms: string): { value: number; unit: string } {
   const parts = new RegExp(`^([+-]?) ?(${number})(.*)$`).exec(text);
   if (!parts) badInput(`“${text}” is not ${what}. Write it as ${forms}.`);
   const [, sign, digits, rest] = parts as unknown as [string, string, string, string];
   if (/\d/.test(rest)) badInput(`“${text}” holds more than one number. Write ${what} as ${forms}.`);
-  const value = numberIn(digits, decimalcomma);
+  const value = numberIn(digits, decimalComma);
   if (sign === "-" && value > 0) badInput(`“${text}” is negative, which ${what} cannot be.`);
   return { value, unit: rest.trim() };
 }
 
 /** A number with a decimal point or a decimal comma. Thousands are understood only where they are set apart by spaces. */
-function numberIn(written: string, decimalcomma: boolean): number {
+function numberIn(written: string, decimalComma: boolean): number {
   const text = /^\d{1,3}(?: \d{3})+(?!\d)/.test(written) ? written.replace(/ /g, "") : written;
   if (text.includes(" ")) badInput(`“${written}” holds more than one number.`);
   const marks = text.match(/[.,]/g) ?? [];
   if (marks.length > 1) badInput(`“${written}” has more than one point or comma. Write it with one decimal mark and no thousands mark.`);
-  const thousands = decimalcomma ? /^[1-9]\d{0,2}\.\d{3}$/ : /^[1-9]\d{0,2},\d{3}$/;
+  const thousands = decimalComma ? /^[1-9]\d{0,2}\.\d{3}$/ : /^[1-9]\d{0,2},\d{3}$/;
   if (thousands.test(text)) {
-    badInput(`“${written}” can be ${text.replace(",", ".")} or ${text.replace(/[.,]/, "")}. Write it with ${decimalcomma ? "a decimal comma" : "a decimal point"}, or without a thousands mark.`);
+    badInput(`“${written}” can be ${text.replace(",", ".")} or ${text.replace(/[.,]/, "")}. Write it with ${decimalComma ? "a decimal comma" : "a decimal point"}, or without a thousands mark.`);
   }
   return Number(text.replace(",", "."));
 }
 
-function secondsOfNumber(value: number, bareunit: number): number {
-  if (bareunit === 60) return shotTime(value * 60, `${printed(value)} min`);
+function secondsOfNumber(value: number, bareUnit: number): number {
+  if (bareUnit === 60) return shotTime(value * 60, `${printed(value)} min`);
   // A sheet keeps a clock time as a fraction of a day, and no shot takes less than a second.
   if (value > 0 && value < 1) return secondsOfDay(value);
-  if (bareunit !== 1) {
+  if (bareUnit !== 1) {
     badInput(`${printed(value)} is no clock time, and shot times of this workbook are clock cells. Type 0:00:27 for 27 seconds, or 27 s as text.`);
   }
   return shotTime(value, printed(value));
@@ -208,10 +208,10 @@ function ratioWithin(ratio: number, written: string): number {
   return within(ratio, least, most, `A ratio must be ${least} to ${most} g/g, but “${written}” is ${printed(ratio)}.`);
 }
 
-function percentOfNumber(value: number, bareunit: number): number {
-  if (bareunit !== 1) {
+function percentOfNumber(value: number, bareUnit: number): number {
+  if (bareUnit !== 1) {
     if (value > 1) badInput(`${printed(value)} would be ${printed(value * 100)} %, as percentages of this workbook are percent cells. Type ${printed(value)}%.`);
-    return percentWithin(value * bareunit, printed(value));
+    return percentWithin(value * bareUnit, printed(value));
   }
   if (value > 0 && value < 1) {
     badInput(`${printed(value)} can be ${printed(value)} % or a percent cell of ${printed(value * 100)} %. Write ${printed(value * 100)}, or “${printed(value)} %” as text.`);

@@ -1,6 +1,7 @@
 /** Mineral salts for water by their formula: what each is made of and which ions it leaves in the water. */
 import { calciumCarbonate, molarMass, type Element } from "./atomic-masses";
 import { badInput } from "./problem";
+import { argumentName } from "./words";
 
 type Composition = Partial<Record<Element, number>>;
 
@@ -70,7 +71,8 @@ const hydrateWords = ["anhydrous", "monohydrate", "dihydrate", "trihydrate", "te
  * A salt from its formula or name: MgSO4·7H2O, MgSO4.7H2O, MgSO₄ · 7 H₂O, magnesium sulfate heptahydrate.
  * Where a salt is sold with and without crystal water, the text must say which: guessing would dose a third or a half too much.
  */
-export function readSalt(text: string, argument = "salt"): Salt {
+export function readSalt(text: string, from = "salt"): Salt {
+  const argument = argumentName(from);
   const plain = text.normalize("NFKC").replace(dots, "·").replace(/\s+/g, " ").trim().toLowerCase();
   const { dry, crystalWater } = withoutWater(plain);
   const salt = drySalts.find((it) => it.formula.toLowerCase() === dry || it.name === dry);

@@ -46,13 +46,13 @@ export function solids({ beverage, strength }: { beverage: number; strength: num
 }
 
 /** Mean flow after the first drop, g/s. */
-export function flow({ beverage, time, firstdrip = 0 }: { beverage: number; time: number; firstdrip?: number }): number {
-  if (firstdrip >= time) badInput(words`firstdrip, ${amount("firstdrip", firstdrip)}, must be less than time, ${amount("time", time)}.`);
-  return beverage / (time - firstdrip);
+export function flow({ beverage, time, firstDrip = 0 }: { beverage: number; time: number; firstDrip?: number }): number {
+  if (firstDrip >= time) badInput(words`firstdrip, ${amount("firstDrip", firstDrip)}, must be less than time, ${amount("time", time)}.`);
+  return beverage / (time - firstDrip);
 }
 
 /** Everything a shot's own numbers say; without a strength, extraction and solids stay blank. */
-export function shot(given: { dose: number; beverage: number; strength?: number; time: number; firstdrip?: number }): {
+export function shot(given: { dose: number; beverage: number; strength?: number; time: number; firstDrip?: number }): {
   ratio: number; extraction: number | ""; solids: number | ""; flow: number;
 } {
   const { dose, beverage, strength } = given;

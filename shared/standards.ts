@@ -21,7 +21,7 @@ const threshold = "Frost, Ristenpart & Guinard (2019), J. Food Sci., abstract";
 /** Brewing water, by the names of what is measured. The older standard's range is for calcium hardness alone; the later one's for total hardness. */
 export const brewingWater = {
   hardness: { item: "Brewing water: total hardness", low: 50, high: 175, unit: "mg/L CaCO3", source: laterWater },
-  calciumhardness: { item: "Brewing water: calcium hardness", low: 17, high: 85, unit: "mg/L CaCO3", source: water },
+  calciumHardness: { item: "Brewing water: calcium hardness", low: 17, high: 85, unit: "mg/L CaCO3", source: water },
   alkalinity: { item: "Brewing water: alkalinity", low: 40, high: 70, unit: "mg/L CaCO3", source: laterWater },
   ph: { item: "Brewing water: pH", low: 6.5, high: 7.5, unit: "", source: water },
   tds: { item: "Brewing water: dissolved solids", low: 75, high: 250, unit: "mg/L", source: water },

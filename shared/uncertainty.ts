@@ -10,17 +10,17 @@ interface Errors {
   readonly dose: number;
   readonly beverage: number;
   readonly strength: number;
-  readonly doseerror?: number;
-  readonly beverageerror?: number;
-  readonly strengtherror?: number;
+  readonly doseError?: number;
+  readonly beverageError?: number;
+  readonly strengthError?: number;
 }
 
 /**
  * Squared relative standard uncertainties of the three factors of an extraction; the errors default to a café scale and a
  * pocket refractometer. JCGM 100:2008 (GUM), 5.1.6: for a product they add up.
  */
-function relativeVariances({ dose, beverage, strength, doseerror = 0.1, beverageerror = 0.1, strengtherror = 0.05 }: Errors): number[] {
-  return [(doseerror / dose) ** 2, (beverageerror / beverage) ** 2, (strengtherror / strength) ** 2];
+function relativeVariances({ dose, beverage, strength, doseError = 0.1, beverageError = 0.1, strengthError = 0.05 }: Errors): number[] {
+  return [(doseError / dose) ** 2, (beverageError / beverage) ** 2, (strengthError / strength) ** 2];
 }
 
 /** Expanded uncertainty of an extraction, percentage points. First order, as in the GUM. */
@@ -30,11 +30,11 @@ export function extractionUncertainty({ coverage = 2, ...errors }: Errors & { re
 }
 
 /** What part of the variance of an extraction each measurement brings, %. */
-export function extractionShares(errors: Errors): { doseshare: number; beverageshare: number; strengthshare: number } {
+export function extractionShares(errors: Errors): { doseShare: number; beverageShare: number; strengthShare: number } {
   const [fromDose, fromBeverage, fromStrength] = relativeVariances(errors) as [number, number, number];
   const all = fromDose + fromBeverage + fromStrength;
   if (all === 0) noAnswer("doseerror, beverageerror and strengtherror are all 0, so there is no uncertainty to share out.");
-  return { doseshare: (100 * fromDose) / all, beverageshare: (100 * fromBeverage) / all, strengthshare: (100 * fromStrength) / all };
+  return { doseShare: (100 * fromDose) / all, beverageShare: (100 * fromBeverage) / all, strengthShare: (100 * fromStrength) / all };
 }
 
 const MOST_SHOTS = 100_000;
@@ -95,15 +95,15 @@ function requirePower(power: number, significance: number): void {
  * some 95 % of the differences fall. Bland & Altman 1986, Lancet 327:307.
  */
 export function agreement({ first, second }: { readonly first: readonly number[]; readonly second: readonly number[] }): {
-  meandifference: number; differencesd: number | Problem; lowerlimit: number | Problem; upperlimit: number | Problem;
+  meanDifference: number; differenceSd: number | Problem; lowerLimit: number | Problem; upperLimit: number | Problem;
 } {
   if (first.length === 0) noAnswer("There is no pair of readings yet. Read the same shots both ways.");
   const differences = second.map((value, index) => value - first[index]!);
   const centre = mean(differences);
   if (differences.length === 1) {
     const alone = new Problem("no answer", "There is only one pair of readings, so there is no spread to judge by. Read at least 2 shots both ways; 20 give useful limits.");
-    return { meandifference: centre, differencesd: alone, lowerlimit: alone, upperlimit: alone };
+    return { meanDifference: centre, differenceSd: alone, lowerLimit: alone, upperLimit: alone };
   }
   const sd = standardDeviation(differences);
-  return { meandifference: centre, differencesd: sd, lowerlimit: centre - 1.96 * sd, upperlimit: centre + 1.96 * sd };
+  return { meanDifference: centre, differenceSd: sd, lowerLimit: centre - 1.96 * sd, upperLimit: centre + 1.96 * sd };
 }

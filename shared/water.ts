@@ -9,9 +9,9 @@ import { brewingWater, type StandardItem } from "./standards";
 const equivalent = calciumCarbonate / 2;
 
 /** Carbonate and non-carbonate hardness: the part of the hardness that alkalinity covers, and the rest. */
-export function waterCarbonate({ hardness, alkalinity }: { hardness: number; alkalinity: number }): { carbonate: number; noncarbonate: number } {
+export function waterCarbonate({ hardness, alkalinity }: { hardness: number; alkalinity: number }): { carbonate: number; nonCarbonate: number } {
   const carbonate = Math.min(hardness, alkalinity);
-  return { carbonate, noncarbonate: hardness - carbonate };
+  return { carbonate, nonCarbonate: hardness - carbonate };
 }
 
 export const indexMethods = ["standard methods", "carrier"] as const;
@@ -21,7 +21,7 @@ interface IndexArguments {
   ph: number;
   temperature: number;
   /** Calcium hardness and alkalinity as mg/L CaCO3, dissolved solids as mg/L. */
-  calciumhardness: number;
+  calciumHardness: number;
   alkalinity: number;
   tds: number;
   method?: IndexMethod;
@@ -38,23 +38,23 @@ export function waterRyznar(given: IndexArguments): number {
 }
 
 /** pH at which the water is saturated with calcium carbonate, by one method and never a mixture of the two. */
-function saturationPh({ ph, temperature, calciumhardness, alkalinity, tds, method = "standard methods" }: IndexArguments): number {
-  if (!(calciumhardness > 0)) noAnswer(words`calciumhardness is ${amount("calciumhardness", calciumhardness)}: water without calcium has no saturation with calcium carbonate.`);
+function saturationPh({ ph, temperature, calciumHardness, alkalinity, tds, method = "standard methods" }: IndexArguments): number {
+  if (!(calciumHardness > 0)) noAnswer(words`calciumhardness is ${amount("calciumHardness", calciumHardness)}: water without calcium has no saturation with calcium carbonate.`);
   if (!(alkalinity > 0)) noAnswer(words`alkalinity is ${amount("alkalinity", alkalinity)}: water without alkalinity has no saturation with calcium carbonate.`);
   if (!(tds >= 1)) noAnswer(`tds is ${printed(tds)} mg/L: water with calcium and alkalinity has at least 1 mg/L of dissolved solids.`);
   requireRange("temperature", temperature, 0, 90);
   return method === "carrier"
-    ? saturationPhCarrier(temperature, calciumhardness, alkalinity, tds)
-    : saturationPhStandardMethods(ph, temperature, calciumhardness, alkalinity, tds);
+    ? saturationPhCarrier(temperature, calciumHardness, alkalinity, tds)
+    : saturationPhStandardMethods(ph, temperature, calciumHardness, alkalinity, tds);
 }
 
 /**
  * Standard Methods 2330 B with the constants of Plummer & Busenberg (1982), Geochim. Cosmochim. Acta 46:1011, for 0 to 90 °C,
  * as carried by the data bases of USGS PHREEQC and WATEQ4F. All alkalinity counts as bicarbonate, which holds from about pH 6 to 9.
  */
-function saturationPhStandardMethods(ph: number, temperature: number, calciumhardness: number, alkalinity: number, tds: number): number {
+function saturationPhStandardMethods(ph: number, temperature: number, calciumHardness: number, alkalinity: number, tds: number): number {
   requireRange("ph", ph, 6, 9);
-  const calcium = calciumhardness / 1000 / calciumCarbonate; // mol/L
+  const calcium = calciumHardness / 1000 / calciumCarbonate; // mol/L
   const bicarbonate = alkalinity / 1000 / equivalent; // mol/L
   return secondDissociation(temperature) - calciteSolubility(temperature)
     - Math.log10(calcium) - Math.log10(bicarbonate) + 5 * monovalentActivity(temperature, tds / 40000);
@@ -81,10 +81,10 @@ function monovalentActivity(temperature: number, ionicStrength: number): number 
 }
 
 /** The short form printed with Carrier's design manual: four terms read off a chart. */
-function saturationPhCarrier(temperature: number, calciumhardness: number, alkalinity: number, tds: number): number {
+function saturationPhCarrier(temperature: number, calciumHardness: number, alkalinity: number, tds: number): number {
   const solids = (Math.log10(tds) - 1) / 10;
   const warmth = -13.12 * Math.log10(temperature + 273) + 34.55;
-  return 9.3 + solids + warmth - (Math.log10(calciumhardness) - 0.4) - Math.log10(alkalinity);
+  return 9.3 + solids + warmth - (Math.log10(calciumHardness) - 0.4) - Math.log10(alkalinity);
 }
 
 /** Larson-Skold index: equivalents of chloride and sulfate for each equivalent of alkalinity. */
@@ -123,19 +123,19 @@ function gramsOf(milligramsPerLitre: number, litres: number): number {
 /** Salts, g, that give pure water this hardness and alkalinity. Each salt is neutral, so the water is. */
 export function waterRecipe(given: {
   hardness: number; alkalinity: number; volume: number;
-  magnesiumshare?: number; magnesiumsalt?: string; calciumsalt?: string; alkalinitysalt?: string;
+  magnesiumShare?: number; magnesiumSalt?: string; calciumSalt?: string; alkalinitySalt?: string;
 }): { salt: string; grams: number }[] {
-  const { hardness, alkalinity, volume, magnesiumshare = 100 } = given;
-  const magnesium = readSalt(given.magnesiumsalt ?? "MgSO4·7H2O", "magnesiumsalt");
-  const calcium = readSalt(given.calciumsalt ?? "CaCl2·2H2O", "calciumsalt");
-  const buffer = readSalt(given.alkalinitysalt ?? "NaHCO3", "alkalinitysalt");
+  const { hardness, alkalinity, volume, magnesiumShare = 100 } = given;
+  const magnesium = readSalt(given.magnesiumSalt ?? "MgSO4·7H2O", "magnesiumSalt");
+  const calcium = readSalt(given.calciumSalt ?? "CaCl2·2H2O", "calciumSalt");
+  const buffer = readSalt(given.alkalinitySalt ?? "NaHCO3", "alkalinitySalt");
   if (!magnesium.ions.Mg) badInput(`magnesiumsalt ${magnesium.formula} carries no magnesium.`);
   if (!calcium.ions.Ca) badInput(`calciumsalt ${calcium.formula} carries no calcium.`);
   if (buffer.alkalinity === 0 || buffer.hardness > 0) {
     badInput(`alkalinitysalt ${buffer.formula} must carry alkalinity and no hardness, as NaHCO3 and KHCO3 do.`);
   }
-  const magnesiumDose = ((magnesiumshare / 100) * hardness) / magnesium.hardness;
-  const calciumDose = ((1 - magnesiumshare / 100) * hardness) / calcium.hardness;
+  const magnesiumDose = ((magnesiumShare / 100) * hardness) / magnesium.hardness;
+  const calciumDose = ((1 - magnesiumShare / 100) * hardness) / calcium.hardness;
   const alreadyThere = magnesiumDose * magnesium.alkalinity + calciumDose * calcium.alkalinity;
   // A whisker of rounding must not refuse calcium carbonate that brings exactly the alkalinity asked for.
   const missing = Math.abs(alkalinity - alreadyThere) < 1e-9 * alkalinity ? 0 : alkalinity - alreadyThere;

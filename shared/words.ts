@@ -9,8 +9,13 @@ export interface Amount {
   readonly difference?: true;
 }
 
-/** A finished text, or texts and amounts in order. */
-export type Words = string | readonly (string | Amount)[];
+/** Texts and amounts in order. */
+export class Phrase {
+  constructor(readonly parts: readonly (string | Amount)[]) {}
+}
+
+/** A finished text, or one whose amounts are still to be said. */
+export type Words = string | Phrase;
 
 export function amount(quantity: QuantityName, value: number): Amount {
   return { quantity, value };
@@ -39,15 +44,20 @@ export function words(texts: readonly string[], ...parts: readonly (Words | Amou
     const part = parts[index];
     if (part === undefined) return;
     if (typeof part === "number") add(printed(part));
-    else if (typeof part === "string" || "quantity" in part) add(part);
-    else part.forEach(add);
+    else if (part instanceof Phrase) part.parts.forEach(add);
+    else add(part);
   });
-  return joined.every((part) => typeof part === "string") ? joined.join("") : joined;
+  return joined.every((part) => typeof part === "string") ? joined.join("") : new Phrase(joined);
+}
+
+/** An argument as the hosts show it, in lower case. */
+export function argumentName(name: string): string {
+  return name.toLowerCase();
 }
 
 /** The words as one text, each amount as `say` says it. */
 export function spelledOut(text: Words, say: (amount: Amount) => string): string {
-  return typeof text === "string" ? text : text.map((part) => (typeof part === "string" ? part : say(part))).join("");
+  return typeof text === "string" ? text : text.parts.map((part) => (typeof part === "string" ? part : say(part))).join("");
 }
 
 /** A number as a message shows it: at most six significant digits, no exponent for everyday sizes. */

@@ -107,8 +107,8 @@ describe("too little to judge by is said in words", () => {
 
   it("a setting with one shot shows its mean and no spread", () => {
     const [, , alone] = comparison.compare(one);
-    expect(alone).toMatchObject({ setting: 9, shots: 1, meanvalue: 20.3 });
-    for (const cell of [alone!.sdvalue, alone!.low, alone!.high, alone!.group]) expect(messageOf(cell)).toContain("Setting 9 has only one shot");
+    expect(alone).toMatchObject({ setting: 9, shots: 1, meanValue: 20.3 });
+    for (const cell of [alone!.sdValue, alone!.low, alone!.high, alone!.group]) expect(messageOf(cell)).toContain("Setting 9 has only one shot");
     expect(comparison.compare(one)[0]!.group).toBe("a");
   });
 
@@ -157,7 +157,7 @@ describe("too little to judge by is said in words", () => {
 
   it("slopes of their own need shots of their own", () => {
     const test = comparison.compareAdjustedTest({ settings: [6, 6, 8, 8, 9], results: [20, 20.4, 20.6, 20.9, 20.3], covariates: [[26, 28, 27, 29, 28]] });
-    expect(test.slopesp).toBeInstanceOf(Problem);
+    expect(test.slopesP).toBeInstanceOf(Problem);
     expect(test).toMatchObject({ df1: 2, df2: 1 });
   });
 

@@ -37,7 +37,7 @@ describe.each(declarations)("$name", (declaration) => {
   it("takes and gives ranges, without default initialisers, which Excel never runs", () => {
     expect(signature?.[1]).toBeDefined();
     const declared = signature![1]!.split(",").map((it) => it.trim()).filter(Boolean);
-    expect(declared.map((it) => it.replace(/\?$/, ""))).toEqual(parameters.map((it) => `${it.name}${it.optional ? "?" : ""}: any[][]`));
+    expect(declared.map((it) => it.replace(/\?$/, ""))).toEqual(parameters.map((it) => `${it.argument}${it.optional ? "?" : ""}: any[][]`));
     const firstOptional = parameters.findIndex((it) => it.optional);
     if (firstOptional >= 0) expect(parameters.slice(firstOptional).every((it) => it.optional)).toBe(true);
   });
@@ -51,7 +51,7 @@ describe.each(declarations)("$name", (declaration) => {
     expect(declaration.since).toMatch(/^\d+\.\d+\.\d+$/);
   });
 
-  it.each(parameters)("describes $name in the words and the unit of its quantity", ({ name: parameter, description, optional }) => {
+  it.each(parameters)("describes $name in the words and the unit of its quantity", ({ argument: parameter, description, optional }) => {
     expect(description).toMatch(/\.$/);
     if (optional && !/out\.$|blank\.$/.test(description)) expect(description).toMatch(/if left out/);
     const shared = (quantities as Record<string, Quantity>)[parameter];

@@ -168,7 +168,7 @@ describe("finding the columns", () => {
 
   it("takes the unit from the heading", () => {
     const columns = columnsOf(["Dose (oz)", "Beverage, oz", "Time (min)"], {})!;
-    expect([columns.dose!.bareunit, columns.beverage!.bareunit, columns.time!.bareunit]).toEqual([28.349523125, 28.349523125, 60]);
+    expect([columns.dose!.bareUnit, columns.beverage!.bareUnit, columns.time!.bareUnit]).toEqual([28.349523125, 28.349523125, 60]);
   });
 
   it("takes the word of whoever opens the log over its own", () => {
@@ -222,15 +222,15 @@ describe("auditing a log", () => {
     expect(audit.notes).toEqual(["One line above the heading row passed over."]);
     const [fine] = audit.summary()[0]!.settings;
     // 0.45 and 0.5 min are 27 and 30 s.
-    expect([fine!.anysetting, fine!.shots, fine!.meantime]).toEqual(["fine", 2, 28.5]);
-    expect(fine!.meanstrength).toBeCloseTo(9.375, 12);
+    expect([fine!.anySetting, fine!.shots, fine!.meanTime]).toEqual(["fine", 2, 28.5]);
+    expect(fine!.meanStrength).toBeCloseTo(9.375, 12);
   });
 
   it("summarises each setting over all rows and over those without a finding", () => {
     const { audit } = audited(`${heading}6,18,36,27,9.5\n6,18,36,2700,9.5\n10,18,36,25,9\n`);
     const [all, sound] = audit.summary();
-    expect(all!.settings.map((it) => [it.anysetting, it.shots])).toEqual([[6, 2], [10, 1]]);
-    expect(sound!.settings.map((it) => [it.anysetting, it.shots, it.meantime])).toEqual([[6, 1, 27], [10, 1, 25]]);
+    expect(all!.settings.map((it) => [it.anySetting, it.shots])).toEqual([[6, 2], [10, 1]]);
+    expect(sound!.settings.map((it) => [it.anySetting, it.shots, it.meanTime])).toEqual([[6, 1, 27], [10, 1, 25]]);
   });
 
   it("refuses what is no log, naming what it saw", () => {

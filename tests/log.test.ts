@@ -115,7 +115,7 @@ describe("control limits", () => {
     expect(limits.high).toBeCloseTo(55.8041, 4);
     expect(limits.low).toBeCloseTo(45.8159, 4);
     // 3.267 times the mean moving range, 16.9 / 9.
-    expect(limits.rangelimit).toBeCloseTo(3.267 * 16.9 / 9, 10);
+    expect(limits.rangeLimit).toBeCloseTo(3.267 * 16.9 / 9, 10);
   });
 
   it("skip blanks", () => expect(logLimits({ values: [null, ...flowRates.slice(0, 4), null, ...flowRates.slice(4)] })).toEqual(logLimits({ values: flowRates })));
@@ -233,15 +233,15 @@ describe("capability", () => {
   it("is the NIST handbook's 1.0 and 0.6667 for limits 8 and 20, mean 16 and standard deviation 2", () => {
     // NIST/SEMATECH e-Handbook 6.1.6; three values with that mean and that standard deviation.
     const it = logCapability({ values: [14, null, 16, 18], low: 8, high: 20 });
-    expect(it).toEqual({ shots: 3, inside: 100, meanvalue: 16, sdvalue: 2, cp: 1, cpk: 2 / 3 });
+    expect(it).toEqual({ shots: 3, inside: 100, meanValue: 16, sdValue: 2, cp: 1, cpk: 2 / 3 });
   });
 
   it("counts the share inside, limits included", () => expect(logCapability({ values: [24, 25, 30, 31], low: 25, high: 30 }).inside).toBe(50));
 
   it("gives what it can of one value or of equal ones", () => {
     const one = logCapability({ values: [27], low: 25, high: 30 });
-    expect([one.shots, one.inside, one.meanvalue]).toEqual([1, 100, 27]);
-    expect(one.sdvalue).toBeInstanceOf(Problem);
+    expect([one.shots, one.inside, one.meanValue]).toEqual([1, 100, 27]);
+    expect(one.sdValue).toBeInstanceOf(Problem);
     expect(logCapability({ values: [27, 27], low: 25, high: 30 }).cp).toBeInstanceOf(Problem);
     expect(refusal(() => logCapability({ values: [27], low: 30, high: 25 }))).toMatch(/low, 30, must be less than high, 25/);
     expect(refusal(() => logCapability({ values: [null], low: 25, high: 30 }))).toBe("There are no values.");
@@ -257,15 +257,15 @@ describe("summary", () => {
       time: [25, 27, 29, 25, 28, null, null],
       strength: [10, 9, 8, null, null, null, null],
     });
-    expect(table.map((it) => [it.anysetting, it.shots])).toEqual([[6, 3], [10, 1], ["coarse", 1], ["no setting", 1]]);
+    expect(table.map((it) => [it.anySetting, it.shots])).toEqual([[6, 3], [10, 1], ["coarse", 1], ["no setting", 1]]);
     const six = table[0]!;
-    expect([six.meanratio, six.meantime, six.sdtime, six.meanstrength]).toEqual([2.25, 28, 1, 8.5]);
+    expect([six.meanRatio, six.meanTime, six.sdTime, six.meanStrength]).toEqual([2.25, 28, 1, 8.5]);
     // Extractions 18 and 20 %: mean 19, standard deviation √2; ratios 2 and 2.5.
-    expect(six.meanextraction).toBeCloseTo(19, 12);
-    expect(six.sdextraction).toBeCloseTo(Math.SQRT2, 12);
-    expect(six.sdratio).toBeCloseTo(0.5 / Math.SQRT2, 12);
-    expect(table[1]!.sdtime).toBeInstanceOf(Problem);
-    expect(table[2]!.meantime).toBeInstanceOf(Problem);
+    expect(six.meanExtraction).toBeCloseTo(19, 12);
+    expect(six.sdExtraction).toBeCloseTo(Math.SQRT2, 12);
+    expect(six.sdRatio).toBeCloseTo(0.5 / Math.SQRT2, 12);
+    expect(table[1]!.sdTime).toBeInstanceOf(Problem);
+    expect(table[2]!.meanTime).toBeInstanceOf(Problem);
   });
 
   it("keeps its digits where values are large and close, as NIST's NumAcc4 asks", () => {
@@ -273,9 +273,9 @@ describe("summary", () => {
     const values = [10000000.2, ...Array.from({ length: 1000 }, (_, index) => (index % 2 === 0 ? 10000000.1 : 10000000.3))];
     const none = values.map(() => null);
     const row = logSummary({ settings: values.map(() => "all"), dose: none, beverage: none, time: values, strength: none })[0]!;
-    expect(row.meantime).toBeCloseTo(10000000.2, 7);
+    expect(row.meanTime).toBeCloseTo(10000000.2, 7);
     // The values themselves are stored to 2e-9, which is 2e-8 of the spread.
-    expect(row.sdtime).toBeCloseTo(0.1, 8);
+    expect(row.sdTime).toBeCloseTo(0.1, 8);
   });
 
   it("is refused where there are no shots", () => {

@@ -47,9 +47,9 @@ describe("shot times", () => {
   ]);
 
   it("takes numbers of a workbook of clock cells as fractions of a day only", () => {
-    expect(readSeconds({ text: 0.0003125, bareunit: 86400 })).toBe(27);
-    expect(readSeconds({ text: "27 s", bareunit: 86400 })).toBe(27);
-    expect(refusal(readSeconds, { text: 27, bareunit: 86400 })).toMatch(/Type 0:00:27/);
+    expect(readSeconds({ text: 0.0003125, bareUnit: 86400 })).toBe(27);
+    expect(readSeconds({ text: "27 s", bareUnit: 86400 })).toBe(27);
+    expect(refusal(readSeconds, { text: 27, bareUnit: 86400 })).toMatch(/Type 0:00:27/);
   });
 
   it("reads every whole second back from the forms a stopwatch and a sheet give", () => {
@@ -74,14 +74,14 @@ describe("masses", () => {
   ]);
 
   it("takes a number without a unit in the unit it is told", () => {
-    expect(readGrams({ text: 0.64, bareunit: 28.349523125 })).toBeCloseTo(18.1436948, 9);
-    expect(readGrams({ text: "18 g", bareunit: 28.349523125 })).toBe(18);
+    expect(readGrams({ text: 0.64, bareUnit: 28.349523125 })).toBeCloseTo(18.1436948, 9);
+    expect(readGrams({ text: "18 g", bareUnit: 28.349523125 })).toBe(18);
   });
 
   it("trusts a log that is known to write decimal commas", () => {
-    expect(readGrams({ text: "18,250", decimalcomma: true })).toBe(18.25);
-    expect(readGrams({ text: "18.2", decimalcomma: true })).toBe(18.2);
-    expect(refusal(readGrams, { text: "1.234", decimalcomma: true })).toMatch(/1\.234 or 1234/);
+    expect(readGrams({ text: "18,250", decimalComma: true })).toBe(18.25);
+    expect(readGrams({ text: "18.2", decimalComma: true })).toBe(18.2);
+    expect(refusal(readGrams, { text: "1.234", decimalComma: true })).toMatch(/1\.234 or 1234/);
   });
 });
 
@@ -104,9 +104,9 @@ describe("percentages", () => {
   ]);
 
   it("takes numbers of a workbook of percent cells as fractions", () => {
-    expect(readPercent({ text: 0.094, bareunit: 100 })).toBeCloseTo(9.4, 12);
-    expect(readPercent({ text: "9.4 %", bareunit: 100 })).toBe(9.4);
-    expect(refusal(readPercent, { text: 9.4, bareunit: 100 })).toMatch(/Type 9\.4%/);
+    expect(readPercent({ text: 0.094, bareUnit: 100 })).toBeCloseTo(9.4, 12);
+    expect(readPercent({ text: "9.4 %", bareUnit: 100 })).toBe(9.4);
+    expect(refusal(readPercent, { text: 9.4, bareUnit: 100 })).toMatch(/Type 9\.4%/);
   });
 });
 

@@ -49,14 +49,14 @@ describe("tasteTasters", () => {
       fc.constantFrom(0.2, 0.1, 0.05, 0.01), fc.double({ min: 0.3, max: 0.99, noNaN: true }),
       (discriminators, test, significance, power) => {
         const guessing = test === "triangle" ? 1 / 3 : 1 / 2;
-        const { firsttasters, stabletasters } = discrimination.tasteTasters({ discriminators, test, significance, power });
-        expect(stabletasters).toBeGreaterThanOrEqual(firsttasters);
+        const { firstTasters, stableTasters } = discrimination.tasteTasters({ discriminators, test, significance, power });
+        expect(stableTasters).toBeGreaterThanOrEqual(firstTasters);
         let needed = 0;
-        for (let tasters = 1; tasters <= 3 * stabletasters + 50; tasters++) {
+        for (let tasters = 1; tasters <= 3 * stableTasters + 50; tasters++) {
           while (binomialUpper(needed, tasters, guessing) > significance) needed++;
           const enough = binomialUpper(needed, tasters, guessing + discriminators * (1 - guessing)) >= power;
-          if (tasters < firsttasters || tasters === stabletasters - 1) expect(enough).toBe(false);
-          if (tasters === firsttasters || tasters >= stabletasters) expect(enough).toBe(true);
+          if (tasters < firstTasters || tasters === stableTasters - 1) expect(enough).toBe(false);
+          if (tasters === firstTasters || tasters >= stableTasters) expect(enough).toBe(true);
         }
       }), { numRuns: 40 });
   });

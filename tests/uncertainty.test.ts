@@ -34,9 +34,9 @@ describe("planning", () => {
 
 describe("uncertainty of an extraction", () => {
   it("shares sum to 100 %, and errors of 0 have none to share", () => {
-    const { doseshare, beverageshare, strengthshare } = uncertainty.extractionShares({ dose: 18, beverage: 36, strength: 9.5 });
-    expect(doseshare + beverageshare + strengthshare).toBeCloseTo(100, 12);
-    expect(problemOf(() => uncertainty.extractionShares({ dose: 18, beverage: 36, strength: 9.5, doseerror: 0, beverageerror: 0, strengtherror: 0 })).message).toContain("all 0");
+    const { doseShare, beverageShare, strengthShare } = uncertainty.extractionShares({ dose: 18, beverage: 36, strength: 9.5 });
+    expect(doseShare + beverageShare + strengthShare).toBeCloseTo(100, 12);
+    expect(problemOf(() => uncertainty.extractionShares({ dose: 18, beverage: 36, strength: 9.5, doseError: 0, beverageError: 0, strengthError: 0 })).message).toContain("all 0");
   });
 
   it("follows the percent style of the workbook", () => {
@@ -47,7 +47,7 @@ describe("uncertainty of an extraction", () => {
 });
 
 it("one pair of readings has a difference, and no limits", () => {
-  const { meandifference, differencesd, lowerlimit, upperlimit } = uncertainty.agreement({ first: [9.5], second: [9.7] });
-  expect(meandifference).toBeCloseTo(0.2, 12);
-  expect([differencesd, lowerlimit, upperlimit]).toEqual([expect.any(Problem), expect.any(Problem), expect.any(Problem)]);
+  const { meanDifference, differenceSd, lowerLimit, upperLimit } = uncertainty.agreement({ first: [9.5], second: [9.7] });
+  expect(meanDifference).toBeCloseTo(0.2, 12);
+  expect([differenceSd, lowerLimit, upperLimit]).toEqual([expect.any(Problem), expect.any(Problem), expect.any(Problem)]);
 });

@@ -32,7 +32,7 @@ describe("constants of the saturation index", () => {
 });
 
 describe("waterLangelier", () => {
-  const sample = { ph: 7.5, temperature: 25, calciumhardness: 150, alkalinity: 34, tds: 320 };
+  const sample = { ph: 7.5, temperature: 25, calciumHardness: 150, alkalinity: 34, tds: 320 };
 
   it.each(water.indexMethods)("by %s refuses temperatures outside 0 to 90 °C in words", (method) => {
     for (const temperature of [-0.1, 90.1]) {
@@ -50,8 +50,8 @@ describe("waterLangelier", () => {
     }
   });
 
-  it.each(["calciumhardness", "alkalinity", "tds"] as const)("has no answer without %s", (name) => {
-    expect(problemOf(() => water.waterLangelier({ ...sample, [name]: 0 })).message).toContain(name);
+  it.each(["calciumHardness", "alkalinity", "tds"] as const)("has no answer without %s", (name) => {
+    expect(problemOf(() => water.waterLangelier({ ...sample, [name]: 0 })).message).toContain(name.toLowerCase());
   });
 });
 
@@ -88,9 +88,9 @@ describe("waterRecipe", () => {
     fc.assert(fc.property(
       fc.double({ min: 0, max: 300, noNaN: true }), fc.double({ min: 0, max: 200, noNaN: true }), fc.double({ min: 0.1, max: 1000, noNaN: true }),
       fc.double({ min: 0, max: 100, noNaN: true }), fc.constantFrom(...magnesiumSalts), fc.constantFrom(...calciumSalts), fc.constantFrom("NaHCO3", "KHCO3"),
-      (hardness, alkalinity, volume, magnesiumshare, magnesiumsalt, calciumsalt, alkalinitysalt) => {
-        fc.pre(calciumsalt !== "CaCO3" || hardness * (1 - magnesiumshare / 100) < alkalinity);
-        const recipe = water.waterRecipe({ hardness, alkalinity, volume, magnesiumshare, magnesiumsalt, calciumsalt, alkalinitysalt });
+      (hardness, alkalinity, volume, magnesiumShare, magnesiumSalt, calciumSalt, alkalinitySalt) => {
+        fc.pre(calciumSalt !== "CaCO3" || hardness * (1 - magnesiumShare / 100) < alkalinity);
+        const recipe = water.waterRecipe({ hardness, alkalinity, volume, magnesiumShare, magnesiumSalt, calciumSalt, alkalinitySalt });
         const ions = water.waterIons({ salts: recipe.map((it) => it.salt), grams: recipe.map((it) => it.grams), volume });
         const of = (name: string): number => ions.find((it) => it.ion === name)!.content;
         expect(of("Hardness as CaCO3")).toBeCloseTo(hardness, 8);
@@ -108,18 +108,18 @@ describe("waterRecipe", () => {
 
   it("refuses salts that do not carry what they are for, naming the argument", () => {
     const plain = { hardness: 68, alkalinity: 40, volume: 1 };
-    expect(problemOf(() => water.waterRecipe({ ...plain, magnesiumsalt: "CaCl2·2H2O" })).message).toContain("magnesiumsalt");
-    expect(problemOf(() => water.waterRecipe({ ...plain, calciumsalt: "NaCl" })).message).toContain("calciumsalt");
-    expect(problemOf(() => water.waterRecipe({ ...plain, alkalinitysalt: "CaCO3" })).message).toContain("alkalinitysalt");
-    expect(problemOf(() => water.waterRecipe({ ...plain, magnesiumsalt: "MgSO4" })).message).toContain("magnesiumsalt");
+    expect(problemOf(() => water.waterRecipe({ ...plain, magnesiumSalt: "CaCl2·2H2O" })).message).toContain("magnesiumsalt");
+    expect(problemOf(() => water.waterRecipe({ ...plain, calciumSalt: "NaCl" })).message).toContain("calciumsalt");
+    expect(problemOf(() => water.waterRecipe({ ...plain, alkalinitySalt: "CaCO3" })).message).toContain("alkalinitysalt");
+    expect(problemOf(() => water.waterRecipe({ ...plain, magnesiumSalt: "MgSO4" })).message).toContain("magnesiumsalt");
   });
 
   it("refuses calcium carbonate that brings more alkalinity than asked for", () => {
-    expect(problemOf(() => water.waterRecipe({ hardness: 68, alkalinity: 40, volume: 1, magnesiumshare: 0, calciumsalt: "CaCO3" })).kind).toBe("no answer");
+    expect(problemOf(() => water.waterRecipe({ hardness: 68, alkalinity: 40, volume: 1, magnesiumShare: 0, calciumSalt: "CaCO3" })).kind).toBe("no answer");
   });
 
   it("takes calcium carbonate that brings exactly what was asked for", () => {
-    const recipe = water.waterRecipe({ hardness: 70, alkalinity: 70, volume: 1, magnesiumshare: 0, calciumsalt: "CaCO3" });
+    const recipe = water.waterRecipe({ hardness: 70, alkalinity: 70, volume: 1, magnesiumShare: 0, calciumSalt: "CaCO3" });
     expect(recipe.map((it) => it.grams)).toEqual([0, 0.07, 0]);
   });
 });

@@ -18,8 +18,8 @@ interface AdjustedComparison extends Comparison {
 export interface AdjustedSetting {
   readonly setting: Setting;
   readonly shots: number;
-  readonly adjustedmean: number;
-  readonly standarderror: number;
+  readonly adjustedMean: number;
+  readonly standardError: number;
 }
 
 interface AdjustedArguments extends AdjustedComparison {
@@ -39,8 +39,8 @@ export function compareAdjusted({ at, ...comparison }: AdjustedArguments): Adjus
     return {
       setting: group.setting,
       shots: group.count,
-      adjustedmean: group.mean + sum(away.map((distance, k) => fit.slopes[k]! * distance)),
-      standarderror: Math.sqrt(variance * (1 / group.count + quadraticForm(fit.unscaledCovariance, away, away))),
+      adjustedMean: group.mean + sum(away.map((distance, k) => fit.slopes[k]! * distance)),
+      standardError: Math.sqrt(variance * (1 / group.count + quadraticForm(fit.unscaledCovariance, away, away))),
     };
   });
 }
@@ -62,7 +62,7 @@ export interface AdjustedTest {
   readonly df1: number;
   readonly df2: number;
   readonly p: number;
-  readonly slopesp: number | Problem;
+  readonly slopesP: number | Problem;
 }
 
 /** Do the settings differ once the covariates are taken into account, and may one slope serve for all of them? */
@@ -72,7 +72,7 @@ export function compareAdjustedTest(comparison: AdjustedComparison): AdjustedTes
   if (!withoutSettings) noAnswer("One covariate follows from the others. Leave one out.");
   const df1 = groups.length - 1;
   const f = (withoutSettings.residualSumOfSquares - fit.residualSumOfSquares) / df1 / (fit.residualSumOfSquares / df);
-  return { f: Math.max(0, f), df1, df2: df, p: fUpper(f, df1, df), slopesp: slopesTest(comparison, groups, fit, df) };
+  return { f: Math.max(0, f), df1, df2: df, p: fUpper(f, df1, df), slopesP: slopesTest(comparison, groups, fit, df) };
 }
 
 /** Common slopes: results and covariates, each less the mean of its setting, on one another. */

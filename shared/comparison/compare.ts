@@ -8,8 +8,8 @@ import { pairsOf } from "./pairs";
 export interface ComparedSetting {
   readonly setting: Setting;
   readonly shots: number;
-  readonly meanvalue: number;
-  readonly sdvalue: number | Problem;
+  readonly meanValue: number;
+  readonly sdValue: number | Problem;
   readonly low: number | Problem;
   readonly high: number | Problem;
   readonly group: string | Problem;
@@ -23,14 +23,14 @@ export function compare({ confidence = 0.95, ...comparison }: Comparison & { rea
   const letters = lettersOf(groups, confidence);
   return groups.map((group, index) => {
     const { setting, count, mean } = group;
-    const entry = { setting, shots: count, meanvalue: mean, group: letters[index]! };
+    const entry = { setting, shots: count, meanValue: mean, group: letters[index]! };
     if (count < 2) {
       const alone = new Problem("no answer", `Setting ${named(setting)} has only one shot, so there is no spread to judge by. Add a shot.`);
-      return { ...entry, sdvalue: alone, low: alone, high: alone };
+      return { ...entry, sdValue: alone, low: alone, high: alone };
     }
     const sd = Math.sqrt(varianceOf(group));
     const reach = (tQuantileTwoSided(1 - confidence, count - 1) * sd) / Math.sqrt(count);
-    return { ...entry, sdvalue: sd, low: mean - reach, high: mean + reach };
+    return { ...entry, sdValue: sd, low: mean - reach, high: mean + reach };
   });
 }
 

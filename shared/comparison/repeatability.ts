@@ -5,11 +5,11 @@ import { countOf, groupsOf } from "./groups";
 import type { Setting } from "../settings";
 
 export interface Repeatability {
-  readonly repeatabilitysd: number;
-  readonly operatorsd: number;
-  readonly reproducibilitysd: number;
-  readonly repeatabilitylimit: number;
-  readonly reproducibilitylimit: number;
+  readonly repeatabilitySd: number;
+  readonly operatorSd: number;
+  readonly reproducibilitySd: number;
+  readonly repeatabilityLimit: number;
+  readonly reproducibilityLimit: number;
 }
 
 /**
@@ -30,10 +30,10 @@ export function repeatability({ values, operators }: { readonly values: readonly
   const operatorVariance = Math.max(0, (between - within) / readings);
   const [own, all] = [Math.sqrt(within), Math.sqrt(within + operatorVariance)];
   return {
-    repeatabilitysd: own,
-    operatorsd: Math.sqrt(operatorVariance),
-    reproducibilitysd: all,
-    repeatabilitylimit: 2.8 * own,
-    reproducibilitylimit: 2.8 * all,
+    repeatabilitySd: own,
+    operatorSd: Math.sqrt(operatorVariance),
+    reproducibilitySd: all,
+    repeatabilityLimit: 2.8 * own,
+    reproducibilityLimit: 2.8 * all,
   };
 }

@@ -96,7 +96,7 @@ const mostTasters = 10_000;
  */
 export function tasteTasters({ discriminators, test, significance = 0.05, power = 0.8 }: {
   discriminators: number; test: DiscriminationTest; significance?: number; power?: number;
-}): { firsttasters: number; stabletasters: number } {
+}): { firstTasters: number; stableTasters: number } {
   const { guessing } = models[test];
   const gain = discriminators * (1 - guessing);
   // The dips of the power after each step of the needed number lie within a few times 1 / gain of one another.
@@ -115,7 +115,7 @@ export function tasteTasters({ discriminators, test, significance = 0.05, power 
     if (binomialUpper(needed, tasters, guessing + gain) >= power * (1 - rounding)) first ||= tasters;
     else lastFailure = tasters;
   }
-  return { firsttasters: first, stabletasters: lastFailure + 1 };
+  return { firstTasters: first, stableTasters: lastFailure + 1 };
 }
 
 /**

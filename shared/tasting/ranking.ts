@@ -15,7 +15,7 @@ export const exactPageTasters = 20;
 export const exactPageSamples = 10;
 
 /** Friedman's test with its correction for ties, and the least significant difference between two rank sums. */
-export function tasteRanks({ ranks }: { ranks: Ranks }): { friedman: number; df: number; p: number; leastdifference: number } {
+export function tasteRanks({ ranks }: { ranks: Ranks }): { friedman: number; df: number; p: number; leastDifference: number } {
   const { tasters, samples } = requireRanks(ranks);
   const sums = rankSums(ranks);
   const squares = sums.reduce((sum, it) => sum + it * it, 0);
@@ -27,7 +27,7 @@ export function tasteRanks({ ranks }: { ranks: Ranks }): { friedman: number; df:
     friedman,
     df,
     p: exact ? exactFriedman(ranks, squares) : chiSquareUpper(friedman, df),
-    leastdifference: normalQuantile(0.975) * Math.sqrt((tasters * samples * (samples + 1)) / 6),
+    leastDifference: normalQuantile(0.975) * Math.sqrt((tasters * samples * (samples + 1)) / 6),
   };
 }
 

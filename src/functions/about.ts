@@ -40,7 +40,7 @@ export function VERSION(): any[][] {
  * @since 0.1.0
  */
 export function SOURCE(name: any[][]): any[][] {
-  return asTable(about.source, {}, { name }, ["item", "words"], { as: { name: "functionname" } });
+  return asTable(about.source, {}, { name }, ["item", "words"], { as: { name: "functionName" } });
 }
 
 /**

@@ -16,8 +16,8 @@ import { asTable, rowFromLists } from "../sheet/over-lists";
  * @since 0.1.0
  */
 export function COMPARE(settings: any[][], results: any[][], confidence?: any[][]): any[][] {
-  const columns = ["setting", "shots", "meanvalue", "sdvalue", "low", "high", "group"] as const;
-  return asTable(formula.compare, { settings, results }, {}, columns, { optional: { confidence }, as: { settings: "anysetting" } });
+  const columns = ["setting", "shots", "meanValue", "sdValue", "low", "high", "group"] as const;
+  return asTable(formula.compare, { settings, results }, {}, columns, { optional: { confidence }, as: { settings: "anySetting" } });
 }
 
 /**
@@ -37,7 +37,7 @@ export function COMPARE(settings: any[][], results: any[][], confidence?: any[][
 export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[][]): any[][] {
   return rowFromLists(formula.compareTest, { settings, results }, {}, ["statistic", "df1", "df2", "p"], {
     optional: { method },
-    as: { settings: "anysetting", method: "testmethod" },
+    as: { settings: "anySetting", method: "testMethod" },
   });
 }
 
@@ -58,7 +58,7 @@ export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[]
 export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: any[][], method?: any[][]): any[][] {
   return asTable(formula.comparePairs, { settings, results }, {}, ["first", "second", "difference", "low", "high", "p"], {
     optional: { confidence, method },
-    as: { settings: "anysetting", method: "pairsmethod" },
+    as: { settings: "anySetting", method: "pairsMethod" },
   });
 }
 
@@ -78,8 +78,8 @@ export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: 
  * @since 0.1.0
  */
 export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates: any[][], at?: any[][]): any[][] {
-  return asTable(formula.compareAdjusted, { settings, results, covariates }, {}, ["setting", "shots", "adjustedmean", "standarderror"], {
-    as: { settings: "anysetting", at: "covariates" },
+  return asTable(formula.compareAdjusted, { settings, results, covariates }, {}, ["setting", "shots", "adjustedMean", "standardError"], {
+    as: { settings: "anySetting", at: "covariates" },
     leftOut: ["results"],
     block: "covariates",
     ownLists: { at },
@@ -100,8 +100,8 @@ export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates
  * @since 0.1.0
  */
 export function COMPARE_ADJUSTEDTEST(settings: any[][], results: any[][], covariates: any[][]): any[][] {
-  return rowFromLists(formula.compareAdjustedTest, { settings, results, covariates }, {}, ["f", "df1", "df2", "p", "slopesp"], {
-    as: { settings: "anysetting" },
+  return rowFromLists(formula.compareAdjustedTest, { settings, results, covariates }, {}, ["f", "df1", "df2", "p", "slopesP"], {
+    as: { settings: "anySetting" },
     leftOut: ["results"],
     block: "covariates",
   });
@@ -173,7 +173,7 @@ export function RANK_CORRELATION(first: any[][], second: any[][]): any[][] {
  * @since 0.1.0
  */
 export function RUN_ORDER(settings: any[][], repeats?: any[][], seed?: any[][]): any[][] {
-  return asTable(formula.runOrder, { settings }, {}, ["run", "setting"], { optional: { repeats, seed }, as: { settings: "anysetting" } });
+  return asTable(formula.runOrder, { settings }, {}, ["run", "setting"], { optional: { repeats, seed }, as: { settings: "anySetting" } });
 }
 
 /**
@@ -189,6 +189,6 @@ export function RUN_ORDER(settings: any[][], repeats?: any[][], seed?: any[][]):
  * @since 0.1.0
  */
 export function REPEATABILITY(values: any[][], operators: any[][]): any[][] {
-  const columns = ["repeatabilitysd", "operatorsd", "reproducibilitysd", "repeatabilitylimit", "reproducibilitylimit"] as const;
+  const columns = ["repeatabilitySd", "operatorSd", "reproducibilitySd", "repeatabilityLimit", "reproducibilityLimit"] as const;
   return rowFromLists(formula.repeatability, { values, operators }, {}, columns, { leftOut: ["values"], as: { values: "readings" } });
 }

@@ -37,7 +37,7 @@ export function GRIND_FORTIME(settings: any[][], times: any[][], target: any[][]
  * @since 0.1.0
  */
 export function TIME_FORGRIND(settings: any[][], times: any[][], setting: any[][], confidence?: any[][]): any[][] {
-  return rowFromLists(formula.timeForGrind, { settings, times }, { setting }, ["time", "timelow", "timehigh"], { optional: { confidence } });
+  return rowFromLists(formula.timeForGrind, { settings, times }, { setting }, ["time", "timeLow", "timeHigh"], { optional: { confidence } });
 }
 
 /**
@@ -66,7 +66,7 @@ export function GRIND_FORPRESSURE(settings: any[][], pressures: any[][], times: 
  * @param time Shot time, s.
  * @param beverage Mass in the cup, g.
  * @param target Beverage mass wanted, g.
- * @param [firstdrip] Time until the first drop, s. 0 if left out.
+ * @param [firstDrip] Time until the first drop, s. 0 if left out.
  * @returns Time, s.
  * @equation time = first drip + (time − first drip) × target ÷ beverage
  * @source Mean flow after the first drop, taken as steady; common practice of the trade.
@@ -75,8 +75,8 @@ export function GRIND_FORPRESSURE(settings: any[][], pressures: any[][], times: 
  * @example =ESPRESSO.TIME.ATBEVERAGE(28, 38, 36, 6) gives 26.8421
  * @since 0.1.0
  */
-export function TIME_ATBEVERAGE(time: any[][], beverage: any[][], target: any[][], firstdrip?: any[][]): any[][] {
-  return overCells(formula.timeAtBeverage, { time, beverage, target }, "time", { optional: { firstdrip }, as: { target: "beverage" } });
+export function TIME_ATBEVERAGE(time: any[][], beverage: any[][], target: any[][], firstDrip?: any[][]): any[][] {
+  return overCells(formula.timeAtBeverage, { time, beverage, target }, "time", { optional: { firstDrip }, as: { target: "beverage" } });
 }
 
 /**
@@ -94,7 +94,7 @@ export function TIME_ATBEVERAGE(time: any[][], beverage: any[][], target: any[][
  * @since 0.1.0
  */
 export function CURVE(x: any[][], y: any[][], at: any[][], method?: any[][]): any[][] {
-  return overLists(formula.curve, { x, y }, { at }, "curvevalue", { optional: { method }, as: { method: "curvemethod" } });
+  return overLists(formula.curve, { x, y }, { at }, "curveValue", { optional: { method }, as: { method: "curveMethod" } });
 }
 
 /**
@@ -112,7 +112,7 @@ export function CURVE(x: any[][], y: any[][], at: any[][], method?: any[][]): an
  * @since 0.1.0
  */
 export function CURVE_WHERE(x: any[][], y: any[][], target: any[][], method?: any[][]): any[][] {
-  return overLists(formula.curveWhere, { x, y }, { target }, "curvevalue", { optional: { method }, as: { target: "curvevalue", method: "curvemethod" } });
+  return overLists(formula.curveWhere, { x, y }, { target }, "curveValue", { optional: { method }, as: { target: "curveValue", method: "curveMethod" } });
 }
 
 /**

@@ -17,7 +17,7 @@ import { overCells } from "../sheet/over-cells";
  * @since 0.1.0
  */
 export function PRESSURE(value: any[][], from: any[][], to: any[][]): any[][] {
-  return overCells(pressureIn, { value, from, to }, "converted", { as: { from: "pressureunit", to: "pressureunit" } });
+  return overCells(pressureIn, { value, from, to }, "converted", { as: { from: "pressureUnit", to: "pressureUnit" } });
 }
 
 /**
@@ -35,7 +35,7 @@ export function PRESSURE(value: any[][], from: any[][], to: any[][]): any[][] {
  * @since 0.1.0
  */
 export function TEMPERATURE(value: any[][], from: any[][], to: any[][]): any[][] {
-  return overCells(temperatureIn, { value, from, to }, "converted", { as: { from: "temperatureunit", to: "temperatureunit" } });
+  return overCells(temperatureIn, { value, from, to }, "converted", { as: { from: "temperatureUnit", to: "temperatureUnit" } });
 }
 
 /**
@@ -50,7 +50,7 @@ export function TEMPERATURE(value: any[][], from: any[][], to: any[][]): any[][]
  * @since 0.1.0
  */
 export function WATER_DENSITY(temperature: any[][]): any[][] {
-  return overCells(formula.waterDensity, { temperature }, "waterdensity");
+  return overCells(formula.waterDensity, { temperature }, "waterDensity");
 }
 
 /**
@@ -117,5 +117,5 @@ export function PUCK_PERMEABILITY(flow: any[][], pressure: any[][], diameter: an
  * @since 0.1.0
  */
 export function BOILER_TEMPERATURE(pressure: any[][]): any[][] {
-  return overCells(formula.boilerTemperature, { pressure }, "temperature", { as: { pressure: "boilerpressure" } });
+  return overCells(formula.boilerTemperature, { pressure }, "temperature", { as: { pressure: "boilerPressure" } });
 }

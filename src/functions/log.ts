@@ -36,7 +36,7 @@ export function LOG_CHECK(dose: any[][], beverage: any[][], time: any[][], stren
  * @since 0.1.0
  */
 export function LOG_LIMITS(values: any[][]): any[][] {
-  return rowFromLists(formula.logLimits, { values }, {}, ["centre", "low", "high", "rangelimit"], { as: { values: "watched" } });
+  return rowFromLists(formula.logLimits, { values }, {}, ["centre", "low", "high", "rangeLimit"], { as: { values: "watched" } });
 }
 
 /**
@@ -72,7 +72,7 @@ export function LOG_SIGNALS(values: any[][], rules?: any[][]): any[][] {
  * @since 0.1.0
  */
 export function LOG_ODD(values: any[][], method?: any[][], significance?: any[][]): any[][] {
-  return alongLists(formula.logOdd, { values }, {}, "entry", { optional: { method, significance }, as: { values: "watched", method: "oddmethod" } });
+  return alongLists(formula.logOdd, { values }, {}, "entry", { optional: { method, significance }, as: { values: "watched", method: "oddMethod" } });
 }
 
 /**
@@ -89,8 +89,8 @@ export function LOG_ODD(values: any[][], method?: any[][], significance?: any[][
  * @since 0.1.0
  */
 export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): any[][] {
-  return rowFromLists(formula.logCapability, { values }, { low, high }, ["shots", "inside", "meanvalue", "sdvalue", "cp", "cpk"], {
-    as: { values: "watched", low: "wantedlow", high: "wantedhigh" },
+  return rowFromLists(formula.logCapability, { values }, { low, high }, ["shots", "inside", "meanValue", "sdValue", "cp", "cpk"], {
+    as: { values: "watched", low: "wantedLow", high: "wantedHigh" },
   });
 }
 
@@ -111,6 +111,6 @@ export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): an
  */
 export function LOG_SUMMARY(settings: any[][], dose: any[][], beverage: any[][], time: any[][], strength: any[][]): any[][] {
   return tableOfRows(formula.logSummary, { settings, dose, beverage, time, strength }, [
-    "anysetting", "shots", "meanratio", "sdratio", "meantime", "sdtime", "meanstrength", "sdstrength", "meanextraction", "sdextraction",
-  ], { as: { settings: "anysetting" } });
+    "anySetting", "shots", "meanRatio", "sdRatio", "meanTime", "sdTime", "meanStrength", "sdStrength", "meanExtraction", "sdExtraction",
+  ], { as: { settings: "anySetting" } });
 }

@@ -69,5 +69,5 @@ export function READ_RATIO(text: any[][]): any[][] {
  * @since 0.1.0
  */
 export function READ_PERCENT(text: any[][]): any[][] {
-  return overEntries(formula.readPercent, { text }, "readpercent");
+  return overEntries(formula.readPercent, { text }, "readPercent");
 }

@@ -125,7 +125,7 @@ export function SOLIDS(beverage: any[][], strength: any[][]): any[][] {
  * @customfunction FLOW
  * @param beverage Mass in the cup, g.
  * @param time Shot time, s.
- * @param [firstdrip] Time until the first drop, s. 0 if left out.
+ * @param [firstDrip] Time until the first drop, s. 0 if left out.
  * @returns Flow, g/s, whatever units the workbook uses.
  * @equation flow = beverage ÷ (time − first drip)
  * @source Definition.
@@ -133,8 +133,8 @@ export function SOLIDS(beverage: any[][], strength: any[][]): any[][] {
  * @example =ESPRESSO.FLOW(36, 25, 7) gives 2
  * @since 0.1.0
  */
-export function FLOW(beverage: any[][], time: any[][], firstdrip?: any[][]): any[][] {
-  return overCells(formula.flow, { beverage, time }, "flow", { optional: { firstdrip } });
+export function FLOW(beverage: any[][], time: any[][], firstDrip?: any[][]): any[][] {
+  return overCells(formula.flow, { beverage, time }, "flow", { optional: { firstDrip } });
 }
 
 /**
@@ -144,15 +144,15 @@ export function FLOW(beverage: any[][], time: any[][], firstdrip?: any[][]): any
  * @param beverage Mass in the cup, g.
  * @param strength Dissolved solids in the beverage, %. May be blank; extraction and solids are then blank too.
  * @param time Shot time, s.
- * @param [firstdrip] Time until the first drop, s. 0 if left out.
+ * @param [firstDrip] Time until the first drop, s. 0 if left out.
  * @returns Ratio, g/g; extraction, %; solids, g; flow, g/s, in four cells side by side.
  * @equation As in RATIO, EXTRACTION, SOLIDS and FLOW.
  * @source Mass balance, as in EXTRACTION.
  * @example =ESPRESSO.SHOT(18, 36, 10, 25) gives 2 | 20 | 3.6 | 1.44
  * @since 0.1.0
  */
-export function SHOT(dose: any[][], beverage: any[][], strength: any[][], time: any[][], firstdrip?: any[][]): any[][] {
-  return overRows(formula.shot, { dose, beverage, time }, ["ratio", "extraction", "solids", "flow"], { optional: { strength, firstdrip } });
+export function SHOT(dose: any[][], beverage: any[][], strength: any[][], time: any[][], firstDrip?: any[][]): any[][] {
+  return overRows(formula.shot, { dose, beverage, time }, ["ratio", "extraction", "solids", "flow"], { optional: { strength, firstDrip } });
 }
 
 /**
@@ -221,7 +221,7 @@ export function MASS_FROMVOLUME(volume: any[][], strength: any[][], temperature?
  * @since 0.1.0
  */
 export function STRENGTH_FROMBRIX(brix: any[][], slope?: any[][]): any[][] {
-  return overCells(formula.strengthFromBrix, { brix }, "strength", { optional: { slope }, as: { slope: "brixslope" } });
+  return overCells(formula.strengthFromBrix, { brix }, "strength", { optional: { slope }, as: { slope: "brixSlope" } });
 }
 
 /**
@@ -255,7 +255,7 @@ export function EXTRACTION_FROMPUCK(dose: any[][], puck: any[][], moisture?: any
  * @since 0.1.0
  */
 export function EXTRACTION_IMMERSION(dose: any[][], water: any[][], strength: any[][]): any[][] {
-  return overCells(formula.extractionImmersion, { dose, water, strength }, "extraction", { as: { water: "brewwater" } });
+  return overCells(formula.extractionImmersion, { dose, water, strength }, "extraction", { as: { water: "brewWater" } });
 }
 
 /**
@@ -271,7 +271,7 @@ export function EXTRACTION_IMMERSION(dose: any[][], water: any[][], strength: an
  * @since 0.1.0
  */
 export function BEVERAGE_FROMWATER(dose: any[][], water: any[][], retained?: any[][]): any[][] {
-  return overCells(formula.beverageFromWater, { dose, water }, "beverage", { optional: { retained }, as: { water: "brewwater" } });
+  return overCells(formula.beverageFromWater, { dose, water }, "beverage", { optional: { retained }, as: { water: "brewWater" } });
 }
 
 /**
@@ -286,5 +286,5 @@ export function BEVERAGE_FROMWATER(dose: any[][], water: any[][], retained?: any
  * @since 0.1.0
  */
 export function STANDARD(name?: any[][]): any[][] {
-  return asTable(standard, {}, {}, ["item", "low", "high", "unit", "source"], { optional: { name }, as: { name: "standardname" } });
+  return asTable(standard, {}, {}, ["item", "low", "high", "unit", "source"], { optional: { name }, as: { name: "standardName" } });
 }

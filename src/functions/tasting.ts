@@ -89,7 +89,7 @@ export function TASTE_NEEDED(tasters: any[][], test: any[][], significance?: any
  * @since 0.1.0
  */
 export function TASTE_TASTERS(discriminators: any[][], test: any[][], significance?: any[][], power?: any[][]): any[][] {
-  return overRows(discrimination.tasteTasters, { discriminators, test }, ["firsttasters", "stabletasters"], { optional: { significance, power } });
+  return overRows(discrimination.tasteTasters, { discriminators, test }, ["firstTasters", "stableTasters"], { optional: { significance, power } });
 }
 
 /**
@@ -122,7 +122,7 @@ export function TASTE_DISTANCE(correct: any[][], tasters: any[][], test: any[][]
  * @since 0.1.0
  */
 export function TASTE_RANKS(ranks: any[][]): any[][] {
-  return rowFromBlock(ranking.tasteRanks, { ranks }, ["friedman", "df", "p", "leastdifference"]);
+  return rowFromBlock(ranking.tasteRanks, { ranks }, ["friedman", "df", "p", "leastDifference"]);
 }
 
 /**
@@ -155,7 +155,7 @@ export function TASTE_TREND(ranks: any[][]): any[][] {
  * @since 0.1.0
  */
 export function TASTE_ORDER(samples: any[][], tasters: any[][], seed?: any[][]): any[][] {
-  return asTable(serving.tasteOrder, {}, { samples, tasters }, ["taster", "serving"], { optional: { seed }, as: { tasters: "paneltasters" } });
+  return asTable(serving.tasteOrder, {}, { samples, tasters }, ["taster", "serving"], { optional: { seed }, as: { tasters: "panelTasters" } });
 }
 
 /**

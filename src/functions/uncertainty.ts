@@ -9,9 +9,9 @@ import { rowFromLists } from "../sheet/over-lists";
  * @param dose Dry coffee, g.
  * @param beverage Mass in the cup, g.
  * @param strength Dissolved solids in the beverage, %.
- * @param [doseerror] Standard uncertainty of the dose, g. 0.1 if left out.
- * @param [beverageerror] Standard uncertainty of the beverage mass, g. 0.1 if left out.
- * @param [strengtherror] Standard uncertainty of the strength, % of the beverage. 0.05 if left out.
+ * @param [doseError] Standard uncertainty of the dose, g. 0.1 if left out.
+ * @param [beverageError] Standard uncertainty of the beverage mass, g. 0.1 if left out.
+ * @param [strengthError] Standard uncertainty of the strength, % of the beverage. 0.05 if left out.
  * @param [coverage] Coverage factor. 2 if left out, which covers about 95 %.
  * @returns Expanded uncertainty of the extraction, percentage points: extraction ± this.
  * @equation uncertainty = coverage × extraction × √((dose error ÷ dose)² + (beverage error ÷ beverage)² + (strength error ÷ strength)²)
@@ -22,9 +22,9 @@ import { rowFromLists } from "../sheet/over-lists";
  * @since 0.1.0
  */
 export function EXTRACTION_UNCERTAINTY(
-  dose: any[][], beverage: any[][], strength: any[][], doseerror?: any[][], beverageerror?: any[][], strengtherror?: any[][], coverage?: any[][]
+  dose: any[][], beverage: any[][], strength: any[][], doseError?: any[][], beverageError?: any[][], strengthError?: any[][], coverage?: any[][]
 ): any[][] {
-  const optional = { doseerror, beverageerror, strengtherror, coverage };
+  const optional = { doseError, beverageError, strengthError, coverage };
   return overCells(formula.extractionUncertainty, { dose, beverage, strength }, "uncertainty", { optional });
 }
 
@@ -34,9 +34,9 @@ export function EXTRACTION_UNCERTAINTY(
  * @param dose Dry coffee, g.
  * @param beverage Mass in the cup, g.
  * @param strength Dissolved solids in the beverage, %.
- * @param [doseerror] Standard uncertainty of the dose, g. 0.1 if left out.
- * @param [beverageerror] Standard uncertainty of the beverage mass, g. 0.1 if left out.
- * @param [strengtherror] Standard uncertainty of the strength, % of the beverage. 0.05 if left out.
+ * @param [doseError] Standard uncertainty of the dose, g. 0.1 if left out.
+ * @param [beverageError] Standard uncertainty of the beverage mass, g. 0.1 if left out.
+ * @param [strengthError] Standard uncertainty of the strength, % of the beverage. 0.05 if left out.
  * @returns Shares of the variance from dose, beverage and strength, %, in three cells side by side; they sum to 100 %.
  * @equation share = (error ÷ value)² ÷ the sum of these over dose, beverage and strength
  * @source JCGM 100:2008 (GUM), 5.1.6.
@@ -44,10 +44,10 @@ export function EXTRACTION_UNCERTAINTY(
  * @since 0.1.0
  */
 export function EXTRACTION_SHARES(
-  dose: any[][], beverage: any[][], strength: any[][], doseerror?: any[][], beverageerror?: any[][], strengtherror?: any[][]
+  dose: any[][], beverage: any[][], strength: any[][], doseError?: any[][], beverageError?: any[][], strengthError?: any[][]
 ): any[][] {
-  const optional = { doseerror, beverageerror, strengtherror };
-  return overRows(formula.extractionShares, { dose, beverage, strength }, ["doseshare", "beverageshare", "strengthshare"], { optional });
+  const optional = { doseError, beverageError, strengthError };
+  return overRows(formula.extractionShares, { dose, beverage, strength }, ["doseShare", "beverageShare", "strengthShare"], { optional });
 }
 
 /**
@@ -99,5 +99,5 @@ export function DIFFERENCE_DETECTABLE(shots: any[][], spread: any[][], power?: a
  * @since 0.1.0
  */
 export function AGREEMENT(first: any[][], second: any[][]): any[][] {
-  return rowFromLists(formula.agreement, { first, second }, {}, ["meandifference", "differencesd", "lowerlimit", "upperlimit"], { leftOut: ["first", "second"] });
+  return rowFromLists(formula.agreement, { first, second }, {}, ["meanDifference", "differenceSd", "lowerLimit", "upperLimit"], { leftOut: ["first", "second"] });
 }

@@ -17,7 +17,7 @@ import { asTable } from "../sheet/over-lists";
  * @since 0.1.0
  */
 export function WATER_HARDNESS(value: any[][], from: any[][], to: any[][]): any[][] {
-  return overCells(hardnessIn, { value, from, to }, "converted", { as: { from: "hardnessunit", to: "hardnessunit" } });
+  return overCells(hardnessIn, { value, from, to }, "converted", { as: { from: "hardnessUnit", to: "hardnessUnit" } });
 }
 
 /**
@@ -34,7 +34,7 @@ export function WATER_HARDNESS(value: any[][], from: any[][], to: any[][]): any[
  * @since 0.1.0
  */
 export function WATER_ALKALINITY(value: any[][], from: any[][], to: any[][]): any[][] {
-  return overCells(alkalinityIn, { value, from, to }, "converted", { as: { from: "alkalinityunit", to: "alkalinityunit" } });
+  return overCells(alkalinityIn, { value, from, to }, "converted", { as: { from: "alkalinityUnit", to: "alkalinityUnit" } });
 }
 
 /**
@@ -65,7 +65,7 @@ export function WATER_HARDNESSFROMIONS(calcium: any[][], magnesium: any[][]): an
  * @since 0.1.0
  */
 export function WATER_CARBONATE(hardness: any[][], alkalinity: any[][]): any[][] {
-  return overRows(formula.waterCarbonate, { hardness, alkalinity }, ["carbonate", "noncarbonate"]);
+  return overRows(formula.waterCarbonate, { hardness, alkalinity }, ["carbonate", "nonCarbonate"]);
 }
 
 /**
@@ -73,7 +73,7 @@ export function WATER_CARBONATE(hardness: any[][], alkalinity: any[][]): any[][]
  * @customfunction WATER.LANGELIER
  * @param ph pH of the water.
  * @param temperature Temperature of the water, °C.
- * @param calciumhardness Calcium hardness, mg/L CaCO3.
+ * @param calciumHardness Calcium hardness, mg/L CaCO3.
  * @param alkalinity Total alkalinity, mg/L CaCO3.
  * @param tds Dissolved solids of the water, mg/L.
  * @param [method] "standard methods" or "carrier". "standard methods" if left out.
@@ -86,9 +86,9 @@ export function WATER_CARBONATE(hardness: any[][], alkalinity: any[][]): any[][]
  * @example =ESPRESSO.WATER.LANGELIER(7.5, 25, 150, 34, 320, "carrier") gives -0.7312
  * @since 0.1.0
  */
-export function WATER_LANGELIER(ph: any[][], temperature: any[][], calciumhardness: any[][], alkalinity: any[][], tds: any[][], method?: any[][]): any[][] {
-  const cells = { ph, temperature, calciumhardness, alkalinity, tds };
-  return overCells(formula.waterLangelier, cells, "saturationindex", { optional: { method }, as: { method: "indexmethod" } });
+export function WATER_LANGELIER(ph: any[][], temperature: any[][], calciumHardness: any[][], alkalinity: any[][], tds: any[][], method?: any[][]): any[][] {
+  const cells = { ph, temperature, calciumHardness, alkalinity, tds };
+  return overCells(formula.waterLangelier, cells, "saturationIndex", { optional: { method }, as: { method: "indexMethod" } });
 }
 
 /**
@@ -96,7 +96,7 @@ export function WATER_LANGELIER(ph: any[][], temperature: any[][], calciumhardne
  * @customfunction WATER.RYZNAR
  * @param ph pH of the water.
  * @param temperature Temperature of the water, °C.
- * @param calciumhardness Calcium hardness, mg/L CaCO3.
+ * @param calciumHardness Calcium hardness, mg/L CaCO3.
  * @param alkalinity Total alkalinity, mg/L CaCO3.
  * @param tds Dissolved solids of the water, mg/L.
  * @param [method] "standard methods" or "carrier", as in WATER.LANGELIER. "standard methods" if left out.
@@ -108,9 +108,9 @@ export function WATER_LANGELIER(ph: any[][], temperature: any[][], calciumhardne
  * @example =ESPRESSO.WATER.RYZNAR(7.5, 25, 150, 34, 320, "carrier") gives 8.9625
  * @since 0.1.0
  */
-export function WATER_RYZNAR(ph: any[][], temperature: any[][], calciumhardness: any[][], alkalinity: any[][], tds: any[][], method?: any[][]): any[][] {
-  const cells = { ph, temperature, calciumhardness, alkalinity, tds };
-  return overCells(formula.waterRyznar, cells, "stabilityindex", { optional: { method }, as: { method: "indexmethod" } });
+export function WATER_RYZNAR(ph: any[][], temperature: any[][], calciumHardness: any[][], alkalinity: any[][], tds: any[][], method?: any[][]): any[][] {
+  const cells = { ph, temperature, calciumHardness, alkalinity, tds };
+  return overCells(formula.waterRyznar, cells, "stabilityIndex", { optional: { method }, as: { method: "indexMethod" } });
 }
 
 /**
@@ -127,7 +127,7 @@ export function WATER_RYZNAR(ph: any[][], temperature: any[][], calciumhardness:
  * @since 0.1.0
  */
 export function WATER_LARSONSKOLD(chloride: any[][], sulfate: any[][], alkalinity: any[][]): any[][] {
-  return overCells(formula.waterLarsonSkold, { chloride, sulfate, alkalinity }, "corrosionratio");
+  return overCells(formula.waterLarsonSkold, { chloride, sulfate, alkalinity }, "corrosionRatio");
 }
 
 /**
@@ -188,10 +188,10 @@ export function WATER_SALT(salt: any[][], rise: any[][], volume: any[][]): any[]
  * @param hardness Total hardness, mg/L CaCO3.
  * @param alkalinity Total alkalinity, mg/L CaCO3.
  * @param volume Volume of water, L.
- * @param [magnesiumshare] Part of the hardness that is magnesium, %. 100 if left out.
- * @param [magnesiumsalt] Formula of the magnesium salt. MgSO4·7H2O if left out.
- * @param [calciumsalt] Formula of the calcium salt. CaCl2·2H2O if left out.
- * @param [alkalinitysalt] Formula of the alkalinity salt. NaHCO3 if left out.
+ * @param [magnesiumShare] Part of the hardness that is magnesium, %. 100 if left out.
+ * @param [magnesiumSalt] Formula of the magnesium salt. MgSO4·7H2O if left out.
+ * @param [calciumSalt] Formula of the calcium salt. CaCl2·2H2O if left out.
+ * @param [alkalinitySalt] Formula of the alkalinity salt. NaHCO3 if left out.
  * @returns A table: salt, g. Every salt is neutral, so the water is: WATER.IONS shows it.
  * @equation mass = amount × volume ÷ what the salt carries, for each salt as in WATER.SALT
  * @source Stoichiometry with the CIAAW atomic weights of 2021.
@@ -201,11 +201,11 @@ export function WATER_SALT(salt: any[][], rise: any[][], volume: any[][]): any[]
  * @since 0.1.0
  */
 export function WATER_RECIPE(
-  hardness: any[][], alkalinity: any[][], volume: any[][], magnesiumshare?: any[][], magnesiumsalt?: any[][], calciumsalt?: any[][], alkalinitysalt?: any[][],
+  hardness: any[][], alkalinity: any[][], volume: any[][], magnesiumShare?: any[][], magnesiumSalt?: any[][], calciumSalt?: any[][], alkalinitySalt?: any[][],
 ): any[][] {
   return asTable(formula.waterRecipe, {}, { hardness, alkalinity, volume }, ["salt", "grams"], {
-    optional: { magnesiumshare, magnesiumsalt, calciumsalt, alkalinitysalt },
-    as: { volume: "watervolume", magnesiumsalt: "salt", calciumsalt: "salt", alkalinitysalt: "salt" },
+    optional: { magnesiumShare, magnesiumSalt, calciumSalt, alkalinitySalt },
+    as: { volume: "watervolume", magnesiumSalt: "salt", calciumSalt: "salt", alkalinitySalt: "salt" },
   });
 }
 
@@ -241,7 +241,7 @@ export function WATER_IONS(salts: any[][], grams: any[][], volume: any[][]): any
  * @since 0.1.0
  */
 export function WATER_TDS(conductivity: any[][], temperature?: any[][], factor?: any[][]): any[][] {
-  return overCells(formula.waterTds, { conductivity }, "tds", { optional: { temperature, factor }, as: { factor: "conductivityfactor" } });
+  return overCells(formula.waterTds, { conductivity }, "tds", { optional: { temperature, factor }, as: { factor: "conductivityFactor" } });
 }
 
 /**

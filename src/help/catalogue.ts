@@ -14,7 +14,8 @@ export interface CatalogueEntry {
 
 /** All that a comment in src/functions says, for the help pages. */
 export interface DocumentedFunction extends CatalogueEntry {
-  readonly parameters: readonly { readonly name: string; readonly description: string; readonly optional?: true }[];
+  /** `argument` is the name inside, which quantities.ts knows; `name` is how a host shows it. */
+  readonly parameters: readonly { readonly name: string; readonly argument: string; readonly description: string; readonly optional?: true }[];
   readonly returns: string;
   readonly examples: readonly string[];
   readonly since: string;

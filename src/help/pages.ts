@@ -67,7 +67,7 @@ function functionBody(entry: DocumentedFunction, entries: readonly DocumentedFun
 <p><code class="signature">=${escaped(signature(entry))}</code></p>
 ${entry.parameters.length === 0 ? "" : `<h2>Arguments</h2>
 <dl>
-${entry.parameters.map((it) => `<dt><code>${escaped(it.name)}</code>${it.optional ? " (may be left out)" : ""}</dt>\n<dd>${escaped(it.description)}${escaped(unitNote(it.name))}</dd>`).join("\n")}
+${entry.parameters.map((it) => `<dt><code>${escaped(it.name)}</code>${it.optional ? " (may be left out)" : ""}</dt>\n<dd>${escaped(it.description)}${escaped(unitNote(it.argument))}</dd>`).join("\n")}
 </dl>`}
 <h2>Result</h2>
 <p>${escaped(entry.returns)}</p>

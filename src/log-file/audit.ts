@@ -92,7 +92,7 @@ export class LogAudit {
       this.found = columns;
       this.asked = shotColumns.filter((column) => columns[column]);
       this.width = row.cells.length;
-      const inOunces = columns.dose?.bareunit === ounce || columns.beverage?.bareunit === ounce;
+      const inOunces = columns.dose?.bareUnit === ounce || columns.beverage?.bareUnit === ounce;
       this.units = { mass: inOunces ? "oz" : "g", time: "s", percent: "number" };
       return;
     }
@@ -154,14 +154,14 @@ export class LogAudit {
     const shot: Record<ShotColumn, number | null> = { dose: null, beverage: null, time: null, strength: null };
     const unread: [ShotColumn, string][] = [];
     for (const column of this.asked) {
-      const { index, bareunit } = this.found![column]!;
+      const { index, bareUnit } = this.found![column]!;
       const text = cells[index]?.trim() ?? "";
       if (text === "") continue;
-      const decimalcomma = form.decimal === ",";
+      const decimalComma = form.decimal === ",";
       // A plain number is left to the check, which knows what it may have been meant to be.
-      const plain = plainNumber(text, decimalcomma);
+      const plain = plainNumber(text, decimalComma);
       try {
-        shot[column] = plain === undefined ? readers[column]({ text, bareunit, decimalcomma }) : plain * bareunit;
+        shot[column] = plain === undefined ? readers[column]({ text, bareUnit, decimalComma }) : plain * bareUnit;
       } catch (thrown) {
         if (!(thrown instanceof Problem)) throw thrown;
         unread.push([column, `${column.charAt(0).toUpperCase()}${column.slice(1)} cannot be read: ${thrown.words as string}`]);

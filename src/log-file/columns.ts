@@ -13,7 +13,7 @@ export interface Column {
   readonly index: number;
   readonly heading: string;
   /** Size of the unit that the heading names, in the canonical unit. */
-  readonly bareunit: number;
+  readonly bareUnit: number;
 }
 
 export type LogColumns = Readonly<Partial<Record<Field, Column>>>;
@@ -62,7 +62,7 @@ export function requireOneUse(columns: LogColumns): void {
 function byWords(row: readonly string[], field: Field): Column | undefined {
   const parts = row.map((heading) => partsOf(heading, field));
   for (const name of headings[field]) {
-    const matches = parts.flatMap((part, index) => (part?.name === name ? [{ index, heading: row[index]!.trim(), bareunit: part.bareunit }] : []));
+    const matches = parts.flatMap((part, index) => (part?.name === name ? [{ index, heading: row[index]!.trim(), bareUnit: part.bareUnit }] : []));
     if (matches.length > 1) {
       throw new Problem("bad input", `Columns ${matches.map(({ index }) => index + 1).join(" and ")} are both headed “${name}”. Say which is the ${field}, as in --${field} ${matches[0]!.index + 1}.`);
     }
@@ -76,19 +76,19 @@ function byChoice(row: readonly string[], field: Field, choice: string): Column 
   const byHeading = row.findIndex((heading) => plain(heading) === plain(choice));
   const index = byHeading >= 0 ? byHeading : /^\d+$/.test(choice) ? Number(choice) - 1 : -1;
   if (index < 0 || index >= row.length) return undefined;
-  return { index, heading: row[index]!.trim(), bareunit: partsOf(row[index]!, field)?.bareunit ?? 1 };
+  return { index, heading: row[index]!.trim(), bareUnit: partsOf(row[index]!, field)?.bareUnit ?? 1 };
 }
 
 /** The words of a heading without its unit; undefined where the unit is that of something else, as in “yield %”. */
-function partsOf(heading: string, field: Field): { name: string; bareunit: number } | undefined {
+function partsOf(heading: string, field: Field): { name: string; bareUnit: number } | undefined {
   const words = heading.toLowerCase().normalize("NFC").split(/[^\p{L}\p{N}%]+/u).filter((word) => word !== "");
   const unit = words[words.length - 1];
   if (unit === undefined) return undefined;
   if (words.length === 1 || !/^(?:%|percent|pct|prozent|g|gr|grams?|gramm|oz|ounces?|kg|ml|s|secs?|seconds?|sek|sekunden|min|mins|minutes?|minuten|bar|psi)$/.test(unit)) {
-    return { name: words.join(" "), bareunit: 1 };
+    return { name: words.join(" "), bareUnit: 1 };
   }
   const name = words.slice(0, -1).join(" ");
-  if (field === "setting") return { name, bareunit: 1 };
+  if (field === "setting") return { name, bareUnit: 1 };
   const size = sizes[field]!.find(([pattern]) => pattern.test(unit))?.[1];
-  return size === undefined ? undefined : { name, bareunit: size };
+  return size === undefined ? undefined : { name, bareUnit: size };
 }

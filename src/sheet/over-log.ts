@@ -19,8 +19,8 @@ type Lists = Readonly<Record<string, Cells>>;
 export function overEntries(formula: Formula, { text }: { text: Cells }, result: QuantityName): any[][] {
   return worksheetCall((choice) => {
     const it = quantity(result);
-    const bareunit = isNumber(it) && it.measure ? chosenUnit(choice, it.measure).size : 1;
-    const fit = new Broadcast({ text }, { as: { text: "entry" } }, choice, { bareunit });
+    const bareUnit = isNumber(it) && it.measure ? chosenUnit(choice, it.measure).size : 1;
+    const fit = new Broadcast({ text }, { as: { text: "entry" } }, choice, { bareUnit });
     return gridOf(fit, formula, writerOf(result, choice));
   });
 }

@@ -1,6 +1,6 @@
 /** One cell as a function needs it: a number in canonical units, a text, or a refusal in words. */
 import { Problem } from "../../shared/problem";
-import { printed } from "../../shared/words";
+import { argumentName, printed } from "../../shared/words";
 import { isChoice, isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical, toCanonical, unitsOf, type Unit } from "../../shared/units";
 import { isCellError } from "./cell-error";
@@ -45,7 +45,8 @@ export function readerOf(parameter: string, name: QuantityName, choice: UnitChoi
   return reader;
 }
 
-function makeReader(parameter: string, name: QuantityName, choice: UnitChoice): CellReader {
+function makeReader(argument: string, name: QuantityName, choice: UnitChoice): CellReader {
+  const parameter = argumentName(argument);
   const it = quantity(name);
   const limits = isNumber(it) ? limitsOf(it, choice) : none;
   const plainly = isNumber(it) && !it.whole ? limits : none;

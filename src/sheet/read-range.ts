@@ -1,6 +1,6 @@
 /** Ranges as functions need them: their size, a list read row by row, or a block. */
 import { Problem } from "../../shared/problem";
-import { words } from "../../shared/words";
+import { argumentName, words } from "../../shared/words";
 import { isCellError } from "./cell-error";
 import type { CellReader, Cells, Reading } from "./read-cell";
 
@@ -78,7 +78,8 @@ export function readAll(cells: unknown[][], reader: CellReader): Readings {
 }
 
 /** A list whose blanks may stay; a cell that cannot be read stops the whole list, saying where. */
-export function readList(parameter: string, cells: Cells, reader: CellReader): (number | string | boolean | undefined)[] {
+export function readList(argument: string, cells: Cells, reader: CellReader): (number | string | boolean | undefined)[] {
+  const parameter = argumentName(argument);
   if (!cells) throw new Problem("bad input", `${parameter} is missing: give a range.`);
   return cells.flat().map((cell, index) => {
     const reading = reader.read(cell);

@@ -54,7 +54,7 @@ export const exampleFigures = {
     },
   },
   Water: {
-    cells: { hardness: 12, hardness_unit: "dH", calciumhardness: 9.5, calciumhardness_unit: "dH", alkalinity: 190, alkalinity_unit: "HCO3", ph: 7.6, temperature: 25, tds: 310, chloride: 28, sulfate: 35, sodium: 14, chlorine: 0.1 },
+    cells: { hardness: 12, hardness_unit: "dH", calciumHardness: 9.5, calciumhardness_unit: "dH", alkalinity: 190, alkalinity_unit: "HCO3", ph: 7.6, temperature: 25, tds: 310, chloride: 28, sulfate: 35, sodium: 14, chlorine: 0.1 },
   },
   Audit: {
     columns: {

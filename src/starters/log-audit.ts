@@ -28,7 +28,7 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   s.put("A3", "group", typeHere);
   s.unitRow("A4", [undefined, undefined, "mass", "mass", "time", "percent"]);
   const unchecked = { unchecked: true } as const;
-  s.table("", "A5", rows, [["Shot", "anysetting"], ["Setting", "anysetting"], ["Dose", "dose", unchecked], ["Beverage", "beverage", unchecked], ["Time", "time", unchecked], ["Strength", "strength", unchecked]]);
+  s.table("", "A5", rows, [["Shot", "anySetting"], ["Setting", "anySetting"], ["Dose", "dose", unchecked], ["Beverage", "beverage", unchecked], ["Time", "time", unchecked], ["Strength", "strength", unchecked]]);
 
   s.put("H3", "group", "→ As read");
   s.unitRow("H4", ["mass", "mass", "time", "percent"]);

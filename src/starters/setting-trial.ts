@@ -26,7 +26,7 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
 
   s.put("A3", "group", `${typeHere}: the plan`);
   s.unit("A4", { words: "to try" });
-  s.table("Plan", "A5", mostSettings, [["Setting", "anysetting", { format: "0.00" }]]);
+  s.table("Plan", "A5", mostSettings, [["Setting", "anySetting", { format: "0.00" }]]);
   s.put("A15", "label", "Shots of each");
   s.input("A16", "repeats", "repeats", 3, { unitBeside: false });
   s.put("A17", "label", "Order number");
@@ -41,7 +41,7 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
 
   s.put("G3", "group", `${typeHere}: the results`);
   s.unitRow("G4", [{ words: "used" }, "mass", "mass", "time", "percent", { words: "0 to 10" }]);
-  s.table("", "G5", shots, [["Setting", "anysetting", { format: "0.00" }], ["Dose", "dose"], ["Beverage", "beverage"], ["Time", "time"], ["Strength", "strength"], ["Taste", "results", { format: "0.0" }]]);
+  s.table("", "G5", shots, [["Setting", "anySetting", { format: "0.00" }], ["Dose", "dose"], ["Beverage", "beverage"], ["Time", "time"], ["Strength", "strength"], ["Taste", "results", { format: "0.0" }]]);
   s.unitRow("N4", ["percent"]);
   s.put("N3", "group", "→");
   s.put("N5", "heading", "Extraction");

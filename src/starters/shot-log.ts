@@ -20,7 +20,7 @@ export function shotLog(units: UnitChoice, prefix: string, figures: Figures): Sh
   s.put("A2", "note", "One row for each shot. Strength may stay blank. Rows can be added anywhere; the results follow.");
   s.put("A3", "group", typeHere);
   s.unitRow("A4", [undefined, undefined, "mass", "mass", "time", "percent"]);
-  s.table("", "A5", 40, [["Shot", "anysetting"], ["Setting", "anysetting"], ["Dose", "dose"], ["Beverage", "beverage"], ["Time", "time"], ["Strength", "strength"]]);
+  s.table("", "A5", 40, [["Shot", "anySetting"], ["Setting", "anySetting"], ["Dose", "dose"], ["Beverage", "beverage"], ["Time", "time"], ["Strength", "strength"]]);
 
   s.put("H3", "group", worksOut);
   s.unitRow("H4", [{ words: "to 1" }, "percent", "mass", { words: "g/s" }, { words: "% points" }]);

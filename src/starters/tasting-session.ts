@@ -70,7 +70,7 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   s.put("N4", "label", "Samples");
   s.input("O4", "samples", "samples", 4, { unitBeside: false });
   s.put("P4", "label", "Tasters");
-  s.input("Q4", "rankers", "paneltasters", 8, { unitBeside: false });
+  s.input("Q4", "rankers", "panelTasters", 8, { unitBeside: false });
   s.row("N6", "group", ["→ Serve: sample by serving", "", "", "", "", "", "", "", typeHere]);
   s.spill("N7", `ESPRESSO.TASTE.ORDER(${samples},${name("rankers")},${name("seed")})`, rows + 1, Array.from({ length: 7 }, () => "0"), true);
   s.table("Ranks", "V7", rows, [["Taster", "text"], ...letters.map((letter) => [letter, "ranks", { format: "0.0" }] as const)]);

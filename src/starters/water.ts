@@ -20,7 +20,7 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   s.put("D3", "group", "→ In this workbook");
   s.row("A5", "heading", ["", "Report", "Unit", "Value", "Unit"]);
   const factor = (unit: string, names: string) => `INDEX($J$6:$J$13,MATCH(${unit},${names},0))`;
-  const reported = [["Total hardness", "hardness", hardnessUnits], ["Calcium hardness", "calciumhardness", hardnessUnits], ["Alkalinity", "alkalinity", alkalinityUnits]] as const;
+  const reported = [["Total hardness", "hardness", hardnessUnits], ["Calcium hardness", "calciumHardness", hardnessUnits], ["Alkalinity", "alkalinity", alkalinityUnits]] as const;
   reported.forEach(([label, key, choices], index) => {
     const row = 6 + index;
     s.put(`A${row}`, "label", label);
@@ -106,9 +106,9 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   s.put("N8", "label", "Volume");
   s.input("O8", "volume", "watervolume", 10);
   s.put("N9", "label", "Magnesium in the hardness");
-  s.input("O9", "magnesiumshare", "magnesiumshare", 100);
+  s.input("O9", "magnesiumShare", "magnesiumShare", 100);
   s.put("N11", "group", "→ Weigh in");
-  s.spill("N12", `ESPRESSO.WATER.RECIPE(${name("recipehardness")},${name("recipealkalinity")},${name("volume")},${name("magnesiumshare")})`, 4, [undefined, "0.000"], true);
+  s.spill("N12", `ESPRESSO.WATER.RECIPE(${name("recipehardness")},${name("recipealkalinity")},${name("volume")},${name("magnesiumShare")})`, 4, [undefined, "0.000"], true);
 
   return s.described({
     name: "Water",

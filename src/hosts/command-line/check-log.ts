@@ -113,8 +113,8 @@ async function writeSummary(file: CsvFile, log: LogAudit, form: CsvForm): Promis
   };
   for (const { rows, settings } of log.summary()) {
     await file.write(settings.map((it) => [
-      rows, shown(it.anysetting), String(it.shots), ...[
-        it.meanratio, it.sdratio, it.meantime, it.sdtime, it.meanstrength, it.sdstrength, it.meanextraction, it.sdextraction,
+      rows, shown(it.anySetting), String(it.shots), ...[
+        it.meanRatio, it.sdRatio, it.meanTime, it.sdTime, it.meanStrength, it.sdStrength, it.meanExtraction, it.sdExtraction,
       ].map(shown),
     ]));
   }
