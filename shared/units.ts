@@ -5,6 +5,7 @@
  */
 import { bicarbonate, calciumCarbonate, calciumOxide } from "./atomic-masses";
 
+/** All that is to be known of a unit: adding one is adding its record to a measure. */
 export interface Unit {
   /** One of this unit in canonical units. */
   readonly size: number;
@@ -12,6 +13,16 @@ export interface Unit {
   readonly zero?: number;
   /** How the unit is written beside a number. */
   readonly symbol: string;
+  /** The number format of cells that hold it. */
+  readonly format: string;
+  /** What stands beside a cell to be typed into, where that is not the symbol. */
+  readonly typed?: string;
+  /** What a person chooses by, where the symbol alone would not say. */
+  readonly label?: string;
+  /** The unit in which sentences say such a number, where cells hold it in a form that nobody speaks. */
+  readonly saidIn?: Unit;
+  /** For converting only: no workbook is kept in it. */
+  readonly onlyConverts?: true;
 }
 
 const grain = 64.79891; // mg, exact
@@ -22,76 +33,87 @@ const inch = 0.0254; // m, exact
 const ounce = 28.349523125; // g, exact
 const millimole = calciumCarbonate; // mg of CaCO3 for each mmol of alkaline earths
 
+const percent = { size: 1, symbol: "%", format: "0.00", label: "numbers: 9.5 means 9.5 %" } as const;
+const second = { size: 1, symbol: "s", format: "0.0", label: "s: 27 means 27 seconds" } as const;
+
 /** Hardness and alkalinity are both counted as calcium carbonate; only alkalinity is also written as bicarbonate. */
 const asCalciumCarbonate = {
-  ppm: { size: 1, symbol: "mg/L CaCO3" },
-  dH: { size: (10 * calciumCarbonate) / calciumOxide, symbol: "°dH" },
-  fH: { size: 10, symbol: "°fH" },
-  e: { size: grain / imperialGallon, symbol: "°e" },
-  gpg: { size: grain / usGallon, symbol: "gpg" },
-  "mmol/L": { size: millimole, symbol: "mmol/L" },
-  "meq/L": { size: millimole / 2, symbol: "meq/L" },
+  ppm: { size: 1, symbol: "mg/L CaCO3", format: "0" },
+  dH: { size: (10 * calciumCarbonate) / calciumOxide, symbol: "°dH", format: "0.0" },
+  fH: { size: 10, symbol: "°fH", format: "0.0" },
+  e: { size: grain / imperialGallon, symbol: "°e", format: "0.0" },
+  gpg: { size: grain / usGallon, symbol: "gpg", format: "0.0" },
+  "mmol/L": { size: millimole, symbol: "mmol/L", format: "0.00" },
+  "meq/L": { size: millimole / 2, symbol: "meq/L", format: "0.00" },
 } as const satisfies Record<string, Unit>;
 
-/** Every measure: its units by the name a formula writes, the canonical one first. */
+/** Every measure: its units by the name a formula writes, the canonical one first. A workbook is kept in that until it chooses another. */
 export const units = {
   percent: {
-    number: { size: 1, symbol: "%" },
-    cell: { size: 100, symbol: "percent cell" },
+    number: percent,
+    cell: { size: 100, symbol: "%", format: "0.00%", label: "percent cells: 9.5 % is 0.095 in the cell", saidIn: percent },
   },
   mass: {
-    g: { size: 1, symbol: "g" },
-    oz: { size: ounce, symbol: "oz" },
+    g: { size: 1, symbol: "g", format: "0.0" },
+    oz: { size: ounce, symbol: "oz", format: "0.000" },
   },
   time: {
-    s: { size: 1, symbol: "s" },
-    clock: { size: 86400, symbol: "clock cell" },
+    s: second,
+    clock: { size: 86400, symbol: "s", format: "h:mm:ss", typed: "h:mm:ss", label: "clock cells: 27 s is typed 0:00:27", saidIn: second },
   },
   temperature: {
-    C: { size: 1, symbol: "°C" },
-    F: { size: 1 / 1.8, zero: 32, symbol: "°F" },
-    K: { size: 1, zero: 273.15, symbol: "K" },
+    C: { size: 1, symbol: "°C", format: "0.0" },
+    F: { size: 1 / 1.8, zero: 32, symbol: "°F", format: "0" },
+    K: { size: 1, zero: 273.15, symbol: "K", format: "0.0", onlyConverts: true },
   },
   pressure: {
-    bar: { size: 1, symbol: "bar" },
-    psi: { size: poundForce / inch ** 2 / 1e5, symbol: "psi" },
-    kPa: { size: 0.01, symbol: "kPa" },
-    MPa: { size: 10, symbol: "MPa" },
-    atm: { size: 1.01325, symbol: "atm" },
-    at: { size: 0.980665, symbol: "at" },
+    bar: { size: 1, symbol: "bar", format: "0.0" },
+    psi: { size: poundForce / inch ** 2 / 1e5, symbol: "psi", format: "0" },
+    kPa: { size: 0.01, symbol: "kPa", format: "0" },
+    MPa: { size: 10, symbol: "MPa", format: "0.00", onlyConverts: true },
+    atm: { size: 1.01325, symbol: "atm", format: "0.0", onlyConverts: true },
+    at: { size: 0.980665, symbol: "at", format: "0.0", onlyConverts: true },
   },
   volume: {
-    mL: { size: 1, symbol: "mL" },
-    floz: { size: (usGallon * 1000) / 128, symbol: "US fl oz" },
+    mL: { size: 1, symbol: "mL", format: "0" },
+    floz: { size: (usGallon * 1000) / 128, symbol: "US fl oz", format: "0.00" },
   },
   watervolume: {
-    L: { size: 1, symbol: "L" },
-    gal: { size: usGallon, symbol: "US gal" },
+    L: { size: 1, symbol: "L", format: "0.0" },
+    gal: { size: usGallon, symbol: "US gal", format: "0.0" },
   },
   hardness: asCalciumCarbonate,
   alkalinity: {
     ...asCalciumCarbonate,
-    HCO3: { size: millimole / 2 / bicarbonate, symbol: "mg/L HCO3" },
+    HCO3: { size: millimole / 2 / bicarbonate, symbol: "mg/L HCO3", format: "0", onlyConverts: true },
   },
 } as const satisfies Record<string, Record<string, Unit>>;
 
 export type MeasureName = keyof typeof units;
 export type UnitName<M extends MeasureName = MeasureName> = M extends MeasureName ? Extract<keyof (typeof units)[M], string> : never;
 
+/** The names of the units in which a workbook may keep a measure. */
+export type ChosenUnitName<M extends MeasureName = MeasureName> = M extends MeasureName
+  ? { [U in UnitName<M>]: (typeof units)[M][U] extends { readonly onlyConverts: true } ? never : U }[UnitName<M>]
+  : never;
+
 /** The units of a measure by name; the first is the canonical one. */
 export function unitsOf(measure: MeasureName): Readonly<Record<string, Unit>> {
   return units[measure];
 }
 
-export function toCanonical(value: number, unit: Unit): number {
+/** What converting needs of a unit. */
+export type Scale = Pick<Unit, "size" | "zero">;
+
+export function toCanonical(value: number, unit: Scale): number {
   return (value - (unit.zero ?? 0)) * unit.size;
 }
 
-export function fromCanonical(value: number, unit: Unit): number {
+export function fromCanonical(value: number, unit: Scale): number {
   return value / unit.size + (unit.zero ?? 0);
 }
 
 /** The value in another unit of the same measure. The same unit gives the value back to the last digit. */
-export function convert(value: number, from: Unit, to: Unit): number {
+export function convert(value: number, from: Scale, to: Scale): number {
   return from === to ? value : fromCanonical(toCanonical(value, from), to);
 }

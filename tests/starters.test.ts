@@ -152,7 +152,7 @@ describe("converting typed numbers", () => {
   });
 
   it("gives a number back as it was typed", () => {
-    const each = Object.fromEntries(measureNames.map((measure) => [measure, fc.constantFrom<string>(...unitChoices[measure])]));
+    const each = Object.fromEntries(measureNames.map((measure) => [measure, fc.constantFrom<string>(...unitChoices(measure))]));
     const choices = fc.record(each) as unknown as fc.Arbitrary<UnitChoice>;
     // Four decimals at most, as people type them.
     const typed = fc.integer({ min: 1, max: 9_999_999 }).map((number) => number / 10_000);

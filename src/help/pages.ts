@@ -89,7 +89,7 @@ function unitNote(parameter: string): string {
   const it = (quantities as Record<string, Quantity>)[parameter];
   if (!it || !("measure" in it) || !it.measure) return "";
   const measure = it.measure;
-  const [, ...others] = unitChoices[measure];
+  const [, ...others] = unitChoices(measure);
   return ` Or as the workbook's unit settings say: ${others.map((unit) => unitLabel(measure, unit)).join("; ")}.`;
 }
 

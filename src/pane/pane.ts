@@ -209,7 +209,7 @@ interface MeasureControl {
 
 /** The choices of one measure: buttons where there are few, else a list; disabled until the workbook's units are known. */
 function measureControl(measure: MeasureName, choose: (measure: MeasureName, unit: string) => void): MeasureControl {
-  const choices: readonly string[] = unitChoices[measure];
+  const choices = unitChoices(measure);
   const hint = make("p", { className: "pane-hint", id: `pane-${measure}-hint` }, measureHints[measure]);
   const group = make("fieldset", { disabled: true }, make("legend", {}, measureLabels[measure]), hint);
   const enable = () => (group.disabled = false);

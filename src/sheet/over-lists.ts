@@ -7,7 +7,7 @@ import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
 import { Broadcast, cellOf, gridOf, rowsOf, worksheetCall, writerOf, type AnyOptions, type Formula, type Options, type RequiredCells } from "./over-cells";
 import { readerOf, type Cells } from "./read-cell";
 import { counted, place, readList, sizeOf, type Size } from "./read-range";
-import { chosenUnit, type UnitChoice } from "./unit-choice";
+import { chosenUnit, showsItself, type UnitChoice } from "./unit-choice";
 
 /* eslint-disable @typescript-eslint/no-explicit-any -- the worksheet boundary: a formula's own types meet cells of any kind here */
 
@@ -106,7 +106,7 @@ export function alongLists<F extends Formula, L extends Lists>(
 export function heading(name: QuantityName, choice: UnitChoice): string {
   const it = quantity(name);
   if (!isNumber(it)) return it.label;
-  const unit = it.measure ? (choice[it.measure] === "cell" ? "" : it.measure === "time" && choice.time === "clock" ? "" : chosenUnit(choice, it.measure).symbol) : it.unit;
+  const unit = it.measure ? (showsItself(chosenUnit(choice, it.measure)) ? "" : chosenUnit(choice, it.measure).symbol) : it.unit;
   return unit ? `${it.label}, ${unit}` : it.label;
 }
 

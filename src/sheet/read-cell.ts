@@ -2,7 +2,7 @@
 import { Problem } from "../../shared/problem";
 import { argumentName, printed } from "../../shared/words";
 import { isChoice, isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
-import { fromCanonical, toCanonical, unitsOf, type Unit } from "../../shared/units";
+import { fromCanonical, toCanonical, type Scale, type Unit } from "../../shared/units";
 import { isCellError } from "./cell-error";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
 
@@ -67,7 +67,7 @@ function readObject(cell: object, read: Read): Reading {
 const kinds = { text: textReader, setting: settingReader, any: () => anyReader } as const satisfies Record<string, (parameter: string) => Read>;
 
 function limitsOf(it: NumberQuantity, choice: UnitChoice): PlainNumbers {
-  const { zero = 0, size }: Unit = it.measure ? chosenUnit(choice, it.measure) : { size: 1, symbol: "" };
+  const { zero = 0, size }: Scale = it.measure ? chosenUnit(choice, it.measure) : { size: 1 };
   return { zero, size, least: it.least ?? it.above ?? -Infinity, most: it.most ?? Infinity, excluded: it.above ?? (it.zeroIsBlank ? 0 : undefined) };
 }
 
@@ -110,7 +110,7 @@ function outsideMessage(parameter: string, cell: number, value: number, it: Numb
 /** A canonical value with its unit as a person of this workbook reads it; percentages and times always as % and s. */
 function shownIn(it: NumberQuantity, unit: Unit | undefined, canonical: number): string {
   if (!it.measure || !unit) return it.unit ? `${printed(canonical)} ${it.unit}` : printed(canonical);
-  const spoken = it.measure === "percent" || it.measure === "time" ? Object.values(unitsOf(it.measure))[0]! : unit;
+  const spoken = unit.saidIn ?? unit;
   return `${printed(fromCanonical(canonical, spoken))} ${spoken.symbol}`;
 }
 

@@ -2,22 +2,9 @@
  * The units of a workbook: which choices there are, how they are kept in the file as one short text, and what they are called.
  * Kept in the file as the custom document property `unitsProperty`, which Excel and the browser sheet both read and write.
  */
-import { units, unitsOf, type MeasureName, type Unit, type UnitName } from "../../shared/units";
+import { units, unitsOf, type ChosenUnitName, type MeasureName, type Unit } from "../../shared/units";
 
-/** The choices a workbook offers, by measure; the first is the default. A measure's unit names are those of units.ts. */
-export const unitChoices = {
-  percent: ["number", "cell"],
-  mass: ["g", "oz"],
-  time: ["s", "clock"],
-  temperature: ["C", "F"],
-  pressure: ["bar", "psi", "kPa"],
-  volume: ["mL", "floz"],
-  watervolume: ["L", "gal"],
-  hardness: ["ppm", "dH", "fH", "e", "gpg", "mmol/L", "meq/L"],
-  alkalinity: ["ppm", "dH", "fH", "e", "gpg", "mmol/L", "meq/L"],
-} as const satisfies { readonly [M in MeasureName]: readonly UnitName<M>[] };
-
-export type UnitChoice = { readonly [M in MeasureName]: (typeof unitChoices)[M][number] };
+export type UnitChoice = { readonly [M in MeasureName]: ChosenUnitName<M> };
 
 export const measureNames = Object.keys(units) as MeasureName[];
 
@@ -34,14 +21,29 @@ export const measureLabels: { readonly [M in MeasureName]: string } = {
   alkalinity: "Alkalinity",
 };
 
-/** What a person reads for a unit: its symbol, and an example where the symbol alone would not do. */
-export function unitLabel(measure: MeasureName, unit: string): string {
-  if (measure === "percent") return unit === "cell" ? "percent cells: 9.5 % is 0.095 in the cell" : "numbers: 9.5 means 9.5 %";
-  if (measure === "time") return unit === "clock" ? "clock cells: 27 s is typed 0:00:27" : "s: 27 means 27 seconds";
-  return unitOf(measure, unit).symbol;
+/** The choices a workbook offers for a measure; the first is the default. */
+export function unitChoices(measure: MeasureName): string[] {
+  return Object.entries(unitsOf(measure)).filter(([, unit]) => !unit.onlyConverts).map(([name]) => name);
 }
 
-export const defaultUnits = Object.fromEntries(measureNames.map((measure) => [measure, unitChoices[measure][0]])) as unknown as UnitChoice;
+/** What a person reads for a unit: its symbol, and an example where the symbol alone would not do. */
+export function unitLabel(measure: MeasureName, unit: string): string {
+  const { label, symbol } = unitOf(measure, unit);
+  return label ?? symbol;
+}
+
+/** What stands beside a cell to be typed into. */
+export function unitBeside(choice: UnitChoice, measure: MeasureName): string {
+  const { typed, symbol } = chosenUnit(choice, measure);
+  return typed ?? symbol;
+}
+
+/** Whether cells in this unit show it by their format, as 9.5% and 0:00:27 do. */
+export function showsItself({ format }: Unit): boolean {
+  return /[%:]/.test(format);
+}
+
+export const defaultUnits = Object.fromEntries(measureNames.map((measure) => [measure, unitChoices(measure)[0]])) as unknown as UnitChoice;
 
 /** The name of the document property that carries the choice. */
 export const unitsProperty = "Pucksheet units";
@@ -76,7 +78,7 @@ export function unitsFromText(text: string | null | undefined): { choice: UnitCh
 }
 
 export function isUnitChoice(measure: string, unit: string): measure is MeasureName {
-  return measure in unitChoices && (unitChoices[measure as MeasureName] as readonly string[]).includes(unit);
+  return measure in units && unitChoices(measure as MeasureName).includes(unit);
 }
 
 /** The unit that a workbook with this choice uses for a measure. */

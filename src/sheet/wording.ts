@@ -1,6 +1,6 @@
 /** Amounts in words, in the units of the workbook. */
 import { isNumber, quantity } from "../../shared/quantities";
-import { fromCanonical, unitsOf, type Unit } from "../../shared/units";
+import { fromCanonical, type Unit } from "../../shared/units";
 import { printed, spelledOut, type Amount, type Words } from "../../shared/words";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
 
@@ -17,10 +17,11 @@ function saidIn({ quantity: name, value, to, difference }: Amount, choice: UnitC
   return symbol === "" ? number : `${number} ${symbol}`;
 }
 
-/** The unit a number is said in. Percentages and times are said in % and s also where cells hold fractions and clock times. */
-function spokenUnit(name: Amount["quantity"], choice: UnitChoice): Unit {
+/** The unit a number is said in: percentages and times in % and s also where cells hold fractions and clock times. */
+function spokenUnit(name: Amount["quantity"], choice: UnitChoice): Pick<Unit, "size" | "zero" | "symbol"> {
   const it = quantity(name);
   if (!isNumber(it)) return { size: 1, symbol: "" };
   if (!it.measure) return { size: 1, symbol: it.unit ?? "" };
-  return it.measure === "percent" || it.measure === "time" ? Object.values(unitsOf(it.measure))[0]! : chosenUnit(choice, it.measure);
+  const unit = chosenUnit(choice, it.measure);
+  return unit.saidIn ?? unit;
 }

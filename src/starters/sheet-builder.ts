@@ -1,7 +1,7 @@
 /** Puts a sheet description together, with units, formats and limits taken from the table of quantities. */
 import { isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical, type MeasureName } from "../../shared/units";
-import { chosenUnit, measureLabels, type UnitChoice } from "../sheet/unit-choice";
+import { chosenUnit, measureLabels, showsItself, type UnitChoice } from "../sheet/unit-choice";
 import type { Allowed, CellRole, DescribedCell, DescribedChart, DescribedColumn, DescribedSpill, DescribedTable, SheetDescription } from "./sheet-description";
 
 /** What stands in the input cells at first, in canonical units: columns of tables by heading, single cells by name. */
@@ -20,18 +20,6 @@ export interface ColumnOptions {
   readonly unchecked?: true;
 }
 
-const formats: { readonly [M in MeasureName]: { readonly [unit: string]: string } } = {
-  percent: { number: "0.00", cell: "0.00%" },
-  mass: { g: "0.0", oz: "0.00" },
-  time: { s: "0.0", clock: "h:mm:ss" },
-  temperature: { C: "0.0", F: "0" },
-  pressure: { bar: "0.0", psi: "0", kPa: "0" },
-  volume: { mL: "0", floz: "0.00" },
-  watervolume: { L: "0.0", gal: "0.0" },
-  hardness: { ppm: "0", dH: "0.0", fH: "0.0", e: "0.0", gpg: "0.0", "mmol/L": "0.00", "meq/L": "0.00" },
-  alkalinity: { ppm: "0", dH: "0.0", fH: "0.0", e: "0.0", gpg: "0.0", "mmol/L": "0.00", "meq/L": "0.00" },
-};
-
 export class SheetBuilder {
   private readonly cells: Record<string, DescribedCell> = {};
   private readonly tables: DescribedTable[] = [];
@@ -47,7 +35,7 @@ export class SheetBuilder {
 
   /** The number format of a measure in this workbook. */
   format(measure: MeasureName): string {
-    return formats[measure][this.units[measure]]!;
+    return chosenUnit(this.units, measure).format;
   }
 
   cell(at: string, cell: DescribedCell): void {
@@ -90,7 +78,6 @@ export class SheetBuilder {
   /** The unit beside or above numbers. A measure's follows the workbook by itself, so that it is never wrong. */
   unit(at: string, unit: MeasureName | { readonly words: string }): void {
     if (typeof unit === "object") this.put(at, "unit", unit.words);
-    else if (unit === "percent") this.put(at, "unit", "%");
     else this.cell(at, { role: "unit", formula: unitFormula(unit) });
   }
 
@@ -202,7 +189,7 @@ export class SheetBuilder {
     const unit = it.measure ? chosenUnit(this.units, it.measure) : undefined;
     const inUnit = (value: number) => (unit ? Number(fromCanonical(value, unit).toPrecision(6)) : value);
     const low = it.least ?? it.above;
-    const symbol = it.measure === "percent" || (it.measure === "time" && this.units.time === "clock") ? "" : (unit?.symbol ?? it.unit ?? "");
+    const symbol = unit && (showsItself(unit) || it.measure === "percent") ? "" : (unit?.symbol ?? it.unit ?? "");
     const from = low === undefined ? "" : `${it.above === undefined ? "at least" : "above"} ${inUnit(low)}`;
     const to = it.most === undefined ? "" : `at most ${inUnit(it.most)}`;
     const bounds = [from, to].filter((part) => part !== "").join(" and ");
@@ -223,10 +210,9 @@ export class SheetBuilder {
   }
 }
 
-/** A formula that gives the symbol of the workbook's unit, and how a clock cell is typed. */
+/** A formula that gives what stands beside a number: the symbol of the workbook's unit, or how it is typed. */
 export function unitFormula(measure: MeasureName): string {
-  const label = `VLOOKUP("${measureLabels[measure]}",ESPRESSO.UNITS(),2,FALSE)`;
-  return measure === "time" ? `IF(LEFT(${label},1)="s","s","h:mm:ss")` : label;
+  return `VLOOKUP("${measureLabels[measure]}",ESPRESSO.UNITS(),3,FALSE)`;
 }
 
 /** The address some columns to the right. */
