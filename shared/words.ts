@@ -7,6 +7,8 @@ export interface Amount {
   readonly value: number;
   readonly to?: number;
   readonly difference?: true;
+  /** What it is known to, in the canonical unit: 0.1 says 27.5 s, and as closely in any other unit. Without it, six digits. */
+  readonly step?: number;
 }
 
 /** Texts and amounts in order. */
@@ -29,6 +31,11 @@ export function range(quantity: QuantityName, value: number, to: number): Amount
 /** As in "4 s slow". */
 export function difference(quantity: QuantityName, value: number): Amount {
   return { quantity, value, difference: true };
+}
+
+/** The amount said to about this step of its canonical unit. */
+export function rounded(it: Amount, step: number): Amount {
+  return { ...it, step };
 }
 
 /** A template: words`firstdrip, ${amount("firstdrip", 30)}, must be less than time.` Plain numbers are printed without a unit. */
@@ -58,6 +65,13 @@ export function argumentName(name: string): string {
 /** The words as one text, each amount as `say` says it. */
 export function spelledOut(text: Words, say: (amount: Amount) => string): string {
   return typeof text === "string" ? text : text.parts.map((part) => (typeof part === "string" ? part : say(part))).join("");
+}
+
+/** A number with the decimals that show a step of this size, trailing zeros kept: 20 to a step of 0.1 is 20.0. */
+export function printedTo(step: number, value: number): string {
+  const decimals = Math.min(12, Math.max(0, Math.ceil(-Math.log10(step) - 1e-9)));
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace("-", "") : text;
 }
 
 /** A number as a message shows it: at most six significant digits, no exponent for everyday sizes. */

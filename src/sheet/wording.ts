@@ -1,7 +1,7 @@
 /** Amounts in words, in the units of the workbook. */
 import { isNumber, quantity } from "../../shared/quantities";
 import { fromCanonical, type Unit } from "../../shared/units";
-import { printed, spelledOut, type Amount, type Words } from "../../shared/words";
+import { printed, printedTo, spelledOut, type Amount, type Words } from "../../shared/words";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
 
 /** The words as a person of this workbook reads them. */
@@ -9,10 +9,13 @@ export function worded(words: Words, choice: UnitChoice): string {
   return typeof words === "string" ? words : spelledOut(words, (it) => saidIn(it, choice));
 }
 
-function saidIn({ quantity: name, value, to, difference }: Amount, choice: UnitChoice): string {
+function saidIn({ quantity: name, value, to, difference, step }: Amount, choice: UnitChoice): string {
   const unit = spokenUnit(name, choice);
   const { symbol, size } = unit;
-  const said = (canonical: number): string => printed(difference ? canonical / size : fromCanonical(canonical, unit));
+  const said = (canonical: number): string => {
+    const number = difference ? canonical / size : fromCanonical(canonical, unit);
+    return step === undefined ? printed(number) : printedTo(step / size, number);
+  };
   const number = to === undefined ? said(value) : `${said(value)} to ${said(to)}`;
   return symbol === "" ? number : `${number} ${symbol}`;
 }
