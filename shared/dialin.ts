@@ -7,6 +7,7 @@ import type { QuantityName } from "./quantities";
 import { amount, printed, range, words } from "./words";
 import { leastSquares, leverageAt, residualSd, standardErrors, valueAt, type Fit } from "./statistics/fit";
 import { tQuantileTwoSided } from "./statistics/distributions";
+import { inverseInterval } from "./statistics/inverse-interval";
 import { findRoot } from "./statistics/root";
 
 type Numbers = readonly number[];
@@ -27,21 +28,15 @@ export function grindForTime({ settings, times, target, confidence = 0.95 }: {
   if (slope === 0) noAnswer("The times do not change with the setting, so no setting follows from a time.");
   const centre = fit.centres[0]!;
   const setting = centre + (Math.log(target) - fit.mean) / slope;
-  const interval = inverseInterval(fit, setting, confidence);
+  const interval = settingInterval(fit, setting, confidence);
   return interval instanceof Problem ? { setting, low: interval, high: interval } : { setting, ...interval };
 }
 
-function inverseInterval(fit: Fit, setting: number, confidence: number): { low: number; high: number } | Problem {
+function settingInterval(fit: Fit, setting: number, confidence: number): { low: number; high: number } | Problem {
   if (fit.df < 1) return twoShotsOnly;
-  const t = tQuantileTwoSided(1 - confidence, fit.df);
-  const slope = fit.slopes[0]!;
-  const spread = residualSd(fit);
-  const perSquare = fit.unscaledCovariance[0]![0]!; // 1 / Sxx
-  const g = ((t * spread) / slope) ** 2 * perSquare;
-  if (g >= 1) return new Problem("no answer", "The shots scatter too much for an interval: the grind's effect on time is not certain at this confidence. Pull more shots, further apart.");
-  const offset = setting - fit.centres[0]!;
-  const half = ((t * spread) / Math.abs(slope)) * Math.sqrt(offset ** 2 * perSquare + (1 - g) * (1 + 1 / fit.count));
-  return { low: setting + (offset * g - half) / (1 - g), high: setting + (offset * g + half) / (1 - g) };
+  const line = { slope: fit.slopes[0]!, slopeVariance: fit.unscaledCovariance[0]![0]!, centre: fit.centres[0]!, variance: 1 + 1 / fit.count };
+  return inverseInterval({ ...line, spread: residualSd(fit), df: fit.df }, setting, confidence) ??
+    new Problem("no answer", "The shots scatter too much for an interval: the grind's effect on time is not certain at this confidence. Pull more shots, further apart.");
 }
 
 /** The time at a setting, with the prediction interval for one new shot. */
