@@ -16,8 +16,12 @@ export interface Cell {
   formula?: string;
   /** How many rows and columns the result of the formula fills, where that is more than the cell itself. */
   spill?: { rows: number; columns: number };
+  /** The formula was entered over exactly the cells of `spill` (or its own one), which it fills whatever its shape: Excel shows it in braces. */
+  fixedArea?: true;
   /** The value comes from a formula in another cell. */
   spilled?: true;
+  /** Why this page does not calculate the formula, as a sentence. The value is the one in the file, and stays. */
+  kept?: string;
   style?: CellStyle;
 }
 
@@ -55,6 +59,10 @@ export interface Table {
   /** Headings and rows, without a row of totals. */
   area: Area;
   columns: string[];
+  /** The row below the area holds totals. Its cells are cells like others. */
+  totals?: true;
+  /** The first row of the area is one of data: the headings are not shown, and stand only in `columns`. */
+  headless?: true;
   /** The cells have a look of their own, so the table adds none. */
   plain?: true;
 }
@@ -67,6 +75,9 @@ export interface Sheet {
   columns: ({ width?: number; hidden?: boolean } | undefined)[];
   /** Heights in points. */
   rows: ({ height?: number; hidden?: boolean } | undefined)[];
+  /** Of the columns and rows that have none of their own, in characters and points. */
+  defaultWidth?: number;
+  defaultHeight?: number;
   merges: Area[];
   tables: Table[];
   frozen?: { rows: number; columns: number };
@@ -74,10 +85,17 @@ export interface Sheet {
   hidden?: boolean;
 }
 
+/** A name for cells, a constant or a formula, with what it stands for as a formula without "=". */
+export interface DefinedName {
+  name: string;
+  refersTo: string;
+  /** The sheet on which alone it is known, where it is not known in the whole workbook. */
+  sheet?: string;
+}
+
 export interface Workbook {
   sheets: Sheet[];
-  /** Names for cells, with what they refer to as a formula without "=". */
-  names: { name: string; refersTo: string }[];
+  names: DefinedName[];
   /** The text of the document property that carries the units. */
   units?: string;
 }
