@@ -1,19 +1,20 @@
 /** How fast the browser sheet is, in a real Chromium on the build in dist/. Prints; judges nothing. */
 import { readFileSync, readdirSync } from "node:fs";
+import { createServer } from "node:http";
 import { gzipSync } from "node:zlib";
 import type { Page } from "playwright-core";
 import { emptySheet, putCell, type Workbook } from "../src/xlsx/workbook.ts";
 import { writeXlsx } from "../src/xlsx/xlsx.ts";
 import { launchChromium } from "../tests/chromium.ts";
 import { plausibleShots } from "../tests/simulated-log.ts";
-import { serve } from "./serve.ts";
+import { filesOf, listen } from "./serve.ts";
 
 const rows = 10_000;
 const logRows = 20_000;
 const functionNames = new Set((JSON.parse(readFileSync("dist/functions.json", "utf8")) as { functions: { id: string }[] }).functions.map(({ id }) => `ESPRESSO.${id}`));
 
 export async function benchBrowserSheet(line: (what: string, value: string, aim?: string) => void): Promise<void> {
-  const port = await serve("dist", 4810);
+  const port = await listen(createServer(filesOf("dist")), 4810, { moveOn: true });
   const browser = await launchChromium();
   try {
     const page = await (await browser.newContext({ viewport: { width: 1400, height: 900 } })).newPage();

@@ -2,52 +2,53 @@
  * Builds the add-in for this machine, serves it over https and says how to bring it into Excel.
  * With --built it serves what was built last. PORT says where, if not at 3000.
  */
-import { spawnSync } from "node:child_process";
 import { X509Certificate } from "node:crypto";
-import { existsSync, readFileSync, rmSync } from "node:fs";
+import { chmodSync, existsSync, readFileSync, rmSync } from "node:fs";
 import { createServer } from "node:https";
 import { homedir } from "node:os";
 import { join, resolve } from "node:path";
+import { createSecureContext } from "node:tls";
 import { generateCertificates, getHttpsServerOptions } from "office-addin-dev-certs";
-import { filesOf } from "./serve.ts";
+import { filesOf, listen } from "./serve.ts";
+import { build, CannotStart, portFrom, startUp } from "./start-up.ts";
 
-/** The manifest names the port, so a taken one is an error rather than the next one's turn. */
-const port = Number(process.env.PORT ?? 3000);
-const address = `https://localhost:${port}`;
+/** The pages of Excel on the web read the functions from their own origin, and frame the task pane. */
+const forExcel = { fetch: ["functions.json", "functions.js"], frame: ["taskpane.html"] };
 
-if (!process.argv.includes("--built")) {
-  console.log("Building (about 20 seconds) …");
-  const env = { ...process.env, PUCKSHEET_ADDRESS: address };
-  const built = spawnSync("npm", ["run", "--silent", "build"], { encoding: "utf8", env, shell: process.platform === "win32" });
-  if (built.status !== 0) stop(`${built.stdout}${built.stderr}\nThe build failed; the lines above say why.`);
-}
-
-const server = createServer(await certificate(), filesOf("dist"));
-server.on("error", (error: NodeJS.ErrnoException) => {
-  stop(error.code === "EADDRINUSE" ? `Port ${port} is in use by another program. End that program, or set PORT to another number, then run this again.` : error.message);
+await startUp(async () => {
+  const port = portFrom(process.env.PORT, 3000);
+  const address = `https://localhost:${port}`;
+  if (!process.argv.includes("--built")) build({ PUCKSHEET_ADDRESS: address });
+  const manifest = resolve("dist", "manifest.xml");
+  if (!existsSync(manifest)) throw new CannotStart("There is no build to serve yet. Run this once without --built.");
+  // The manifest names the port, so a taken one is an error rather than the next one's turn.
+  await listen(createServer(await certificate(), filesOf("dist", forExcel)), port);
+  console.log(instructions(address, manifest));
 });
-server.listen(port, "localhost", () => console.log(instructions(resolve("dist", "manifest.xml"))));
 
 /** Windows and macOS are asked, once, to trust the certificate; on Linux the browser has to be told by hand. */
 async function certificate(): Promise<{ cert: Buffer | string; key: Buffer | string }> {
-  if (process.platform === "win32" || process.platform === "darwin") {
-    const { cert, key } = await getHttpsServerOptions();
-    return { cert, key };
-  }
   const folder = join(homedir(), ".office-addin-dev-certs");
   const [ca, cert, key] = ["ca.crt", "localhost.crt", "localhost.key"].map((name) => join(folder, name)) as [string, string, string];
-  if (existsSync(cert) && new Date(new X509Certificate(readFileSync(cert)).validTo) < new Date()) {
-    for (const file of [ca, cert, key]) rmSync(file, { force: true });
+  // The key is for nobody else to read, from its first moment on.
+  process.umask(0o077);
+  try {
+    if (existsSync(key)) chmodSync(key, 0o600);
+    if (process.platform === "win32" || process.platform === "darwin") return await getHttpsServerOptions();
+    if (![ca, cert, key].every((file) => existsSync(file)) || new Date(new X509Certificate(readFileSync(cert)).validTo) < new Date()) {
+      for (const file of [ca, cert, key]) rmSync(file, { force: true });
+      await generateCertificates(ca, cert, key);
+    }
+    console.log(`Tell your browser to trust ${ca} (in its settings, under certificates, authorities).`);
+    const both = { cert: readFileSync(cert), key: readFileSync(key) };
+    createSecureContext(both); // throws where they do not belong together
+    return both;
+  } catch (thrown) {
+    throw new CannotStart(`There is no certificate for https: ${thrown instanceof Error ? thrown.message : String(thrown)}\nMove the folder ${folder} away, if it is there, and run this again.`);
   }
-  if (![ca, cert, key].every((file) => existsSync(file))) {
-    rmSync(ca, { force: true }); // nothing is written while a certificate of the authority is there
-    await generateCertificates(ca, cert, key);
-  }
-  console.log(`Tell your browser to trust ${ca} (in its settings, under certificates, authorities).`);
-  return { cert: readFileSync(cert), key: readFileSync(key) };
 }
 
-function instructions(manifest: string): string {
+function instructions(address: string, manifest: string): string {
   return `
 Pucksheet is served at ${address} — leave this window open, and press Ctrl+C to stop.
 Its manifest is ${manifest}
@@ -67,9 +68,4 @@ Excel on Mac:
   3. Restart Excel, then Home > Add-ins > Pucksheet.
 
 Then type =ESPRESSO. in a cell. If #NAME? stays, click the Pucksheet button on the Home tab once.`;
-}
-
-function stop(message: string): never {
-  console.error(message);
-  process.exit(1);
 }

@@ -1,17 +1,17 @@
-/** Builds, serves the browser sheet on this machine and opens it. */
-import { spawn, spawnSync } from "node:child_process";
-import { serve } from "./serve.ts";
+/** Builds, serves the browser sheet on this machine and opens it. PORT says where, if not at 3456 or the next free port after it. */
+import { spawn } from "node:child_process";
+import { createServer } from "node:http";
+import { filesOf, listen } from "./serve.ts";
+import { build, portFrom, startUp } from "./start-up.ts";
 
-console.log("Building (about 20 seconds) …");
-const built = spawnSync("npm", ["run", "--silent", "build"], { encoding: "utf8", shell: process.platform === "win32" });
-if (built.status !== 0) {
-  console.error(`${built.stdout}${built.stderr}\nThe build failed; the lines above say why.`);
-  process.exit(1);
-}
-const port = await serve("dist", 3456);
-const address = `http://localhost:${port}/`;
-console.log(`The browser sheet is at ${address} — leave this window open, and press Ctrl+C to stop.`);
-if (!process.argv.includes("--no-open")) openInBrowser(address);
+await startUp(async () => {
+  const wanted = portFrom(process.env.PORT, 3456);
+  build();
+  const port = await listen(createServer(filesOf("dist")), wanted, { moveOn: true });
+  const address = `http://localhost:${port}/`;
+  console.log(`The browser sheet is at ${address} — leave this window open, and press Ctrl+C to stop.`);
+  if (!process.argv.includes("--no-open")) openInBrowser(address);
+});
 
 /** Opens the person's own browser; where there is none, the printed address has to do. */
 function openInBrowser(url: string): void {
