@@ -17,4 +17,13 @@ export default tseslint.config(
     },
   },
   { files: ["scripts/**/*.ts", "src/hosts/command-line/**/*.ts"], rules: { "no-console": "off" } },
+  {
+    files: ["scripts/**/*.ts", "tests/**/*.ts", "*.ts"],
+    rules: {
+      "no-restricted-syntax": [
+        "error",
+        { selector: "CallExpression[callee.name=/^(spawn|exec|fork)/] > Literal[value=/^(npm|npx|tsx|tsc|node)$|[.]bin/]", message: "Windows finds no such program without a shell: use build() or runTool() of scripts/build.ts." },
+      ],
+    },
+  },
 );

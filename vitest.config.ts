@@ -6,14 +6,16 @@ const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { versio
 
 const catalogue = catalogueOf(await readDeclarations());
 
-export default defineConfig({
+/** With `--mode long` the long tests, the full counts of what the others sample. */
+export default defineConfig(({ mode }) => ({
   define: { CATALOGUE: JSON.stringify(catalogue), PROJECT_VERSION: JSON.stringify(version) },
   test: {
-    include: ["tests/**/*.test.ts"],
+    include: [mode === "long" ? "tests/long/**/*.test.ts" : "tests/**/*.test.ts"],
+    exclude: mode === "long" ? [] : ["tests/long/**"],
     // Two cores, and the browser tests start a Chromium each.
     maxWorkers: 2,
-    testTimeout: 60_000,
+    testTimeout: mode === "long" ? 30 * 60_000 : 60_000,
     hookTimeout: 120_000,
     reporters: ["default", ["json", { outputFile: ".cache/tests.json" }]],
   },
-});
+}));

@@ -2,16 +2,15 @@
  * Speed and size, each as a ratio within this run where that is possible. Prints; judges nothing.
  * The functions are those of the build, called as a host calls them.
  */
-import { spawnSync } from "node:child_process";
-import { existsSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
 import { installCustomFunctions, registered } from "../src/hosts/browser/custom-functions.ts";
 import { defaultUnits } from "../src/sheet/unit-choice.ts";
 import { benchBrowserSheet } from "./bench-browser-sheet.ts";
+import { build } from "./build.ts";
 
-const built = spawnSync("npm", ["run", "--silent", "build"], { encoding: "utf8" });
-if (built.status !== 0) throw new Error(built.stdout + built.stderr);
+build();
 installCustomFunctions();
 await import(pathToFileURL("dist/functions.js").href);
 globalThis.pucksheet!.useUnits(defaultUnits);
@@ -67,10 +66,9 @@ const distance = timed(() => registered.get("TASTE.DISTANCE")!([[18]], [[36]], [
 line("TASTE.DISTANCE of one test", `${distance.toFixed(2)} ms`, "aim: under 5 ms");
 
 const kilobytes = (bytes: number): string => `${(bytes / 1000).toFixed(1)} kB`;
-for (const file of ["functions.js", "functions.json", "taskpane.js", "browser-sheet.js"]) {
-  if (!existsSync(`dist/${file}`)) continue;
+for (const file of ["functions.js", "functions.json", "taskpane.js"]) {
   const content = readFileSync(`dist/${file}`);
-  line(`dist/${file}, gzipped (as it is)`, `${kilobytes(gzipSync(content).length)} (${kilobytes(content.length)})`, file === "functions.js" ? "aim: under 60 kB" : "");
+  line(`dist/${file}, gzipped (as it is)`, `${kilobytes(gzipSync(content).length)} (${kilobytes(content.length)})`, file === "functions.js" ? "aim: under 55 kB" : "");
 }
 
 await benchBrowserSheet(line);

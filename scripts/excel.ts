@@ -9,8 +9,9 @@ import { homedir } from "node:os";
 import { join, resolve } from "node:path";
 import { createSecureContext } from "node:tls";
 import { generateCertificates, getHttpsServerOptions } from "office-addin-dev-certs";
+import { build } from "./build.ts";
 import { filesOf, listen } from "./serve.ts";
-import { build, CannotStart, portFrom, startUp } from "./start-up.ts";
+import { CannotStart, portFrom, startUp } from "./start-up.ts";
 
 /** The pages of Excel on the web read the functions from their own origin, and frame the task pane. */
 const forExcel = { fetch: ["functions.json", "functions.js"], frame: ["taskpane.html"] };

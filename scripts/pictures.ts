@@ -1,11 +1,11 @@
 /** Makes the pictures of the README from the real page, with the invented example figures: `npm run pictures`. */
-import { spawnSync } from "node:child_process";
 import { mkdirSync } from "node:fs";
 import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
 import { defaultUnits } from "../src/sheet/unit-choice.ts";
 import { describedStarter, type StarterId } from "../src/starters/index.ts";
 import { launchChromium } from "../tests/chromium.ts";
+import { build } from "./build.ts";
 import { filesOf } from "./serve.ts";
 
 const folder = "docs/pictures";
@@ -15,8 +15,7 @@ const pictures: readonly { readonly id: StarterId; readonly file: string; readon
   { id: "Trial", file: "setting-trial.png", width: 1640, height: 800 },
 ];
 
-const build = spawnSync("npm", ["run", "--silent", "build"], { stdio: ["ignore", "ignore", "inherit"] });
-if (build.status !== 0) process.exit(1);
+build();
 mkdirSync(folder, { recursive: true });
 const server = createServer(filesOf("dist"));
 await new Promise<void>((listening) => server.listen(0, "localhost", listening));

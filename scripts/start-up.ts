@@ -1,5 +1,5 @@
-/** What the commands that serve something share: the build before, and words for whatever keeps them from starting. */
-import { spawnSync } from "node:child_process";
+/** What the commands that serve something share: the port, and words for whatever keeps them from starting. */
+import { parseNumber } from "office-addin-cli";
 
 /** Why a command cannot start, in words for whoever typed it. */
 export class CannotStart extends Error {}
@@ -17,17 +17,11 @@ export async function startUp(run: () => Promise<void>): Promise<void> {
 /** The port that the environment asks for, or the usual one. */
 export function portFrom(asked: string | undefined, usual: number): number {
   if (asked === undefined || asked === "") return usual;
-  const port = Number(asked);
-  if (!/^\d+$/.test(asked) || port < 1 || port > 65535) throw new CannotStart(`PORT must be a whole number from 1 to 65535, but is “${asked}”.`);
+  const wrong = `PORT must be a whole number from 1 to 65535, but is “${asked}”.`;
+  const port = parseNumber(asked, wrong)!;
+  // "3000x" has been read as 3000.
+  if (!/^\d+$/.test(asked) || port < 1 || port > 65535) throw new CannotStart(wrong);
   return port;
-}
-
-export function build(environment: Readonly<Record<string, string>> = {}): void {
-  console.log("Building (about 20 seconds) …");
-  const env = { ...process.env, ...environment };
-  const { status, stdout, stderr, error } = spawnSync("npm", ["run", "--silent", "build"], { encoding: "utf8", env, shell: process.platform === "win32" });
-  if (error) throw new CannotStart(`npm could not be run: ${error.message}.`);
-  if (status !== 0) throw new CannotStart(`${stdout}${stderr}\nThe build failed; the lines above say why.`);
 }
 
 const systemFailures: Readonly<Record<string, (failure: NodeJS.ErrnoException & { port?: number }) => string>> = {

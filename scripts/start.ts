@@ -1,8 +1,9 @@
 /** Builds, serves the browser sheet on this machine and opens it. PORT says where, if not at 3456 or the next free port after it. */
 import { spawn } from "node:child_process";
 import { createServer } from "node:http";
+import { build } from "./build.ts";
 import { filesOf, listen } from "./serve.ts";
-import { build, portFrom, startUp } from "./start-up.ts";
+import { portFrom, startUp } from "./start-up.ts";
 
 await startUp(async () => {
   const wanted = portFrom(process.env.PORT, 3456);

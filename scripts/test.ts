@@ -1,38 +1,40 @@
 /**
  * Runs everything that proves the project, in order of cost: types, lint, build, tests. Stops at the first that fails,
- * except that the tests always run to their end. The last line is the count.
+ * except that the tests always run to their end. The last line is the count. With --long it builds and runs the long tests instead.
  */
 import { spawnSync } from "node:child_process";
 import { readFileSync, rmSync } from "node:fs";
+import { runTool } from "./build.ts";
 
-const steps: [string, string, string[]][] = [
-  ["The calculation module, with no DOM and no Node", "tsc", ["-p", "shared"]],
-  ["Types", "tsc", ["-p", "."]],
-  ["Lint", "eslint", ["."]],
-];
+const given = process.argv.slice(2).filter((argument) => argument !== "--long");
+const long = process.argv.includes("--long");
+const build: Step = ["Build", "webpack/bin/webpack.js", []];
+const steps: Step[] = long
+  ? [build]
+  : [["The calculation module, with no DOM and no Node", "typescript/bin/tsc", ["-p", "shared"]], ["Types", "typescript/bin/tsc", ["-p", "."]], ["Lint", "eslint/bin/eslint.js", ["."]], build];
 const counts = { passed: 0, failed: 0 };
 const results = ".cache/tests.json";
 
-for (const [name, command, args] of steps) step(name, `node_modules/.bin/${command}`, args);
-step("Build", "npm", ["run", "--silent", "build"]);
+type Step = readonly [name: string, script: string, args: readonly string[]];
 
+for (const step of steps) run(step);
 rmSync(results, { force: true });
-const { status } = spawnSync("node_modules/.bin/vitest", ["run", ...process.argv.slice(2)], { stdio: "inherit" });
+const { status } = spawnSync(process.execPath, ["node_modules/vitest/vitest.mjs", "run", ...(long ? ["--mode", "long"] : []), ...given], { stdio: "inherit" });
 const { numPassedTests, numFailedTests } = readResults();
 counts.passed += numPassedTests;
 // A file that fails to load has no failed test of its own, but has failed all the same.
 counts.failed += status === 0 ? numFailedTests : Math.max(1, numFailedTests);
 finish();
 
-function step(name: string, command: string, args: string[]): void {
+function run([name, script, args]: Step): void {
   const began = Date.now();
-  const done = spawnSync(command, args, { encoding: "utf8" });
-  if (done.status === 0) {
+  const { status, stdout, stderr } = runTool(script, args);
+  if (status === 0) {
     counts.passed++;
     console.log(`✓ ${name} (${((Date.now() - began) / 1000).toFixed(1)} s)`);
     return;
   }
-  console.error(`✗ ${name}\n${done.stdout}${done.stderr}`);
+  console.error(`✗ ${name}\n${stdout}${stderr}`);
   counts.failed++;
   finish();
 }

@@ -1,14 +1,15 @@
 /** The build: `npm run build` writes dist/, which is the add-in's web folder, the browser sheet and the help pages in one. */
 import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
+import { fileURLToPath } from "node:url";
 import CopyPlugin from "copy-webpack-plugin";
 import CustomFunctionsMetadataPlugin from "custom-functions-metadata-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
-import { LicenseWebpackPlugin } from "license-webpack-plugin";
 import TerserPlugin from "terser-webpack-plugin";
 import webpack from "webpack";
 import { FunctionsMetadata } from "./scripts/functions-metadata.ts";
 import { HelpPages } from "./scripts/help-pages.ts";
+import { Licences } from "./scripts/licences.ts";
 import { fillManifest } from "./scripts/manifest.ts";
 import { catalogueOf, declarationFiles, readDeclarations } from "./scripts/read-declarations.ts";
 
@@ -17,6 +18,7 @@ const { version, config } = JSON.parse(readFileSync("package.json", "utf8"));
 export default async (_env, { mode = "production" }) => {
   const address = process.env.PUCKSHEET_ADDRESS ?? config.address;
   const declarations = await readDeclarations();
+  const licences = new Licences();
   const shared = {
     mode,
     devtool: false,
@@ -37,6 +39,7 @@ export default async (_env, { mode = "production" }) => {
       new webpack.DefinePlugin({ CATALOGUE: JSON.stringify(catalogueOf(declarations)), PROJECT_VERSION: JSON.stringify(version) }),
       new CustomFunctionsMetadataPlugin({ output: "functions.json", input: declarationFiles() }),
       new FunctionsMetadata(address),
+      licences,
     ],
   };
   const help = {
@@ -44,7 +47,7 @@ export default async (_env, { mode = "production" }) => {
     name: "help",
     target: ["web", "es2020"],
     entry: { "functions/search": "./src/help/search.ts" },
-    plugins: [new HelpPages(declarations, version), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
+    plugins: [licences, new HelpPages(declarations, version), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
   };
   const excel = {
     ...shared,
@@ -54,6 +57,7 @@ export default async (_env, { mode = "production" }) => {
     module: { rules: [...shared.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
     plugins: [
       new MiniCssExtractPlugin(),
+      licences,
       new webpack.DefinePlugin({ PROJECT_VERSION: JSON.stringify(version) }),
       new CopyPlugin({
         patterns: [
@@ -67,10 +71,12 @@ export default async (_env, { mode = "production" }) => {
   const browserSheet = {
     ...shared,
     name: "browser-sheet",
+    // The last to be written has the licences of all.
+    dependencies: [functions.name, help.name, excel.name],
     target: ["web", "es2022"],
     entry: { sheet: "./src/hosts/browser/page.ts" },
     output: { ...shared.output, chunkFilename: "sheet-[name].js" },
-    cache: { type: "filesystem", cacheDirectory: resolve(".cache/webpack"), buildDependencies: { config: [import.meta.filename ?? "webpack.config.mjs"] } },
+    cache: { type: "filesystem", cacheDirectory: resolve(".cache/webpack"), buildDependencies: { config: [fileURLToPath(import.meta.url)] } },
     // The grid library is large; this minifier takes seconds where the usual one takes a minute.
     optimization: { minimizer: [new TerserPlugin({ minify: TerserPlugin.esbuildMinify, extractComments: false, terserOptions: { target: "es2022", legalComments: "none" } })] },
     module: { rules: [...shared.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
@@ -78,8 +84,7 @@ export default async (_env, { mode = "production" }) => {
       new MiniCssExtractPlugin({ filename: "[name].css" }),
       new webpack.DefinePlugin({ PROJECT_VERSION: JSON.stringify(version) }),
       new CopyPlugin({ patterns: [{ from: "src/hosts/browser/sheet.html", to: "index.html" }] }),
-      // The minifier drops the libraries' notices, so they go along as a file of their own.
-      new LicenseWebpackPlugin({ outputFilename: "licences.txt", perChunkOutput: false, stats: { warnings: false, errors: true } }),
+      licences,
       // Hyphenation of languages that the sheet does not use; the grid library asks for en-gb when it starts.
       new webpack.IgnorePlugin({ resourceRegExp: /^\.\/(?!en-)[a-z0-9-]+-[\w-]{8}\.js$/, contextRegExp: /@univerjs[\\/]engine-render/ }),
     ],
