@@ -61,6 +61,19 @@ export function differenceVariance({ unscaledCovariance: covariance }: TwoWayFit
   return covariance[first]![first]! + covariance[second]![second]! - 2 * covariance[first]![second]!;
 }
 
+/** The treatments that share blocks with the first one, directly or over third ones; with all of them there is a fit. */
+export function connectedTreatments({ treatments, blocks }: Omit<TwoWayData, "results">): Set<number> {
+  const places = placesOf(blocks);
+  const reached = new Set([0]);
+  for (let before = 0; before < reached.size;) {
+    before = reached.size;
+    for (const own of places) {
+      if (own.some((place) => reached.has(treatments[place]!))) own.forEach((place) => reached.add(treatments[place]!));
+    }
+  }
+  return reached;
+}
+
 /** Which results each block has. */
 function placesOf(blocks: readonly number[]): number[][] {
   const places: number[][] = Array.from({ length: 1 + Math.max(...blocks) }, () => []);

@@ -88,6 +88,43 @@ export function tasteNeeded({ tasters, test, significance = 0.05 }: { tasters: n
 /** A tie that only rounding breaks counts as reached. */
 const rounding = 1e-12;
 
+/**
+ * Can the samples be treated alike? The share of tasters who tell the difference, at most: the exact one-sided limit (Clopper & Pearson) of the
+ * share of correct answers, less what guessing gives (ISO 4120). Alike where that is below `most`, the share that still does not matter.
+ */
+export function tasteAlike({ correct, tasters, test, most = 0.2, confidence = 0.95 }: {
+  correct: number; tasters: number; test: DiscriminationTest; most?: number; confidence?: number;
+}): { discriminatorsAtMost: number; alike: boolean; mostCorrect: number | Problem } {
+  requireCount("correct", correct, tasters);
+  const { guessing } = models[test];
+  const tail = 1 - confidence;
+  const share = correct === tasters ? 1 : findRoot((it) => binomialLower(correct, tasters, it) - tail, 0, 1);
+  const mostCorrect = mostForAlike(tasters, guessing + most * (1 - guessing), tail);
+  return {
+    discriminatorsAtMost: Math.max(0, (share - guessing) / (1 - guessing)),
+    alike: correct <= mostCorrect,
+    mostCorrect: mostCorrect >= 0 ? mostCorrect : new Problem("no answer", tooFewForAlike(tasters, guessing, most, tail)),
+  };
+}
+
+/** Greatest number correct whose chance, that or fewer, is below the tail where so many are right; -1 where there is none. */
+function mostForAlike(tasters: number, share: number, tail: number): number {
+  let [low, high] = [-1, tasters];
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2);
+    if (binomialLower(middle, tasters, share) < tail * (1 - rounding)) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+function tooFewForAlike(tasters: number, guessing: number, most: number, tail: number): string {
+  let enough = tasters + 1;
+  while (enough <= mostTasters && mostForAlike(enough, guessing + most * (1 - guessing), tail) < enough * guessing) enough++;
+  const advice = enough <= mostTasters ? `With ${enough} tasters, a panel that can only guess shows it about half the time` : `${mostTasters} tasters would not be enough`;
+  return `Not even 0 correct answers of ${tasters} would show that at most ${printed(100 * most)} in 100 tell the difference. ${advice}.`;
+}
+
 const mostTasters = 10_000;
 
 /**

@@ -5,8 +5,20 @@
 import { badInput, noAnswer } from "../problem.ts";
 import { chiSquareUpper, normalQuantile, normalUpper } from "../statistics/distributions.ts";
 
-/** Tasters down, samples across; 1 is the first rank, and tied samples share their mean rank. */
-export type Ranks = readonly (readonly number[])[];
+/** Tasters down, samples across. */
+export type Block = readonly (readonly number[])[];
+
+/** A block of ranks: 1 is the first, and tied samples share their mean rank. */
+export type Ranks = Block;
+
+/** What a block holds: ranks, or scores that are ranked within each taster, the highest first. */
+export const rankingGiven = ["ranks", "scores"] as const;
+export type RankingGiven = (typeof rankingGiven)[number];
+
+interface RankingArguments {
+  readonly ranks: Block;
+  readonly given?: RankingGiven;
+}
 
 /** Up to how many tasters the Friedman chance is exact, by the number of samples. */
 export const exactFriedmanTasters: Readonly<Record<number, number>> = { 2: 100, 3: 30, 4: 10, 5: 5, 6: 3 };
@@ -15,45 +27,64 @@ export const exactPageTasters = 20;
 export const exactPageSamples = 10;
 
 /** Friedman's test with its correction for ties, and the least significant difference between two rank sums. */
-export function tasteRanks({ ranks }: { ranks: Ranks }): { friedman: number; df: number; p: number; leastDifference: number } {
-  const { tasters, samples } = requireRanks(ranks);
-  const sums = rankSums(ranks);
-  const squares = sums.reduce((sum, it) => sum + it * it, 0);
+export function tasteRanks({ ranks: block, given = "ranks" }: RankingArguments): { friedman: number; df: number; p: number; leastDifference: number } {
+  const ranks = given === "scores" ? rankedScores(block, "ranks") : checkedRanks(block);
+  const [tasters, samples] = [ranks.length, ranks[0]!.length];
+  return { ...friedmanOf(ranks), leastDifference: normalQuantile(0.975) * Math.sqrt((tasters * samples * (samples + 1)) / 6) };
+}
+
+/** Friedman's test alone. */
+export function friedmanOf(ranks: Ranks): { friedman: number; df: number; p: number } {
+  const [tasters, samples] = [ranks.length, ranks[0]!.length];
+  const squares = rankSums(ranks).reduce((sum, it) => sum + it * it, 0);
   const raw = (12 / (tasters * samples * (samples + 1))) * squares - 3 * tasters * (samples + 1);
   const friedman = raw / (1 - tieTerm(ranks) / (tasters * samples * (samples ** 2 - 1)));
   const df = samples - 1;
   const exact = tasters <= (exactFriedmanTasters[samples] ?? 0);
-  return {
-    friedman,
-    df,
-    p: exact ? exactFriedman(ranks, squares) : chiSquareUpper(friedman, df),
-    leastDifference: normalQuantile(0.975) * Math.sqrt((tasters * samples * (samples + 1)) / 6),
-  };
+  return { friedman, df, p: exact ? exactFriedman(ranks, squares) : chiSquareUpper(friedman, df) };
 }
 
-/** Page's test of a trend: the samples stand in the order expected, the one expected first in the first column. */
-export function tasteTrend({ ranks }: { ranks: Ranks }): { page: number; p: number } {
-  const { tasters, samples } = requireRanks(ranks);
+/** Page's test of a trend: the samples stand in the order expected, the one expected first (with the highest score) in the first column. */
+export function tasteTrend({ ranks: block, given = "ranks" }: RankingArguments): { page: number; p: number } {
+  const ranks = given === "scores" ? rankedScores(block, "ranks") : checkedRanks(block);
+  const [tasters, samples] = [ranks.length, ranks[0]!.length];
   const page = rankSums(ranks).reduce((sum, it, index) => sum + (index + 1) * it, 0);
   const exact = tasters <= exactPageTasters && samples <= exactPageSamples;
   return { page, p: exact ? exactPage(ranks, page) : normalUpper((page - (tasters * samples * (samples + 1) ** 2) / 4) / pageSpread(ranks)) };
 }
 
-/** Refuses what is no ranking, saying what the row should be. */
-function requireRanks(ranks: Ranks): { tasters: number; samples: number } {
-  const samples = ranks[0]?.length ?? 0;
-  if (ranks.length < 2) noAnswer("ranks holds fewer than two tasters: one taster's ranking has nothing to be compared with.");
-  if (samples < 2) noAnswer("ranks holds fewer than two samples: put the tasters down and the samples across.");
+/** Scores ranked within each taster, the highest first. `name` is that of the argument, for a refusal. */
+export function rankedScores(scores: Block, name: string): Ranks {
+  requireBlock(scores, name);
+  if (scores.every(allAlike)) noAnswer("Every taster scored all samples alike, so there is nothing to compare.");
+  return scores.map((row) => midRanks(row.map((it) => -it)));
+}
+
+/** The ranks, refused where they are none, saying what the row should be. */
+function checkedRanks(ranks: Block): Ranks {
+  const samples = requireBlock(ranks, "ranks");
   ranks.forEach((row, index) => {
     const right = midRanks(row);
     if (right.some((it, column) => Math.abs(it - row[column]!) > 1e-9)) {
       badInput(
-        `Taster ${index + 1} of ranks has ${row.join(", ")}. Ranks run from 1 to ${samples}, and tied samples share their mean rank: write ${right.join(", ")}.`,
+        `Taster ${index + 1} of ranks has ${row.join(", ")}. Ranks run from 1 to ${samples}, and tied samples share their mean rank: write ${right.join(", ")}. ` +
+          "Scores are taken with given “scores”.",
       );
     }
   });
-  if (ranks.every((row) => row.every((it) => it === row[0]))) noAnswer("Every taster ranked all samples alike, so there is nothing to compare.");
-  return { tasters: ranks.length, samples };
+  if (ranks.every(allAlike)) noAnswer("Every taster ranked all samples alike, so there is nothing to compare.");
+  return ranks;
+}
+
+function requireBlock(block: Block, name: string): number {
+  const samples = block[0]?.length ?? 0;
+  if (block.length < 2) noAnswer(`${name} holds fewer than two tasters: one taster's ranking has nothing to be compared with.`);
+  if (samples < 2) noAnswer(`${name} holds fewer than two samples: put the tasters down and the samples across.`);
+  return samples;
+}
+
+function allAlike(row: readonly number[]): boolean {
+  return row.every((it) => it === row[0]);
 }
 
 function midRanks(row: readonly number[]): number[] {
