@@ -1,0 +1,151 @@
+/** check-log at the hands of the unlucky: ended in the middle, no room left, a log that is its own result, pipes. */
+import { execFileSync, spawn, type ChildProcess } from "node:child_process";
+import { once } from "node:events";
+import { linkSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, truncateSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+
+let folder: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "pucksheet-attack-"));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+const heading = "setting,dose,beverage,time,strength,note\n";
+const good = "6,18,36,27,9.5,\n";
+/** What is wrong with this row takes some reading, and some room to say. */
+const odd = "6,18,2,\"fast\",9500,\"a note, as long as notes are when somebody wonders\"\n";
+
+function logOf(name: string, ...rows: string[]): string {
+  const file = join(folder, name);
+  writeFileSync(file, heading + rows.join(""));
+  return file;
+}
+
+interface Ended {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** Starts the command as npm does. With `blocks`, no file it writes can have more of them, 512 bytes each: to a program that is a full disk. */
+function start(args: readonly string[], { blocks }: { blocks?: number } = {}): ChildProcess {
+  const command = [process.execPath, "--import", import.meta.resolve("tsx"), resolve("src/hosts/command-line/check-log.ts"), ...args];
+  const limited = blocks === undefined ? command : ["sh", "-c", `ulimit -f ${blocks}; exec "$@"`, "sh", ...command];
+  return spawn(limited[0]!, limited.slice(1), { cwd: folder, stdio: "pipe" });
+}
+
+async function ended(child: ChildProcess): Promise<Ended> {
+  let [out, err] = ["", ""];
+  child.stdout!.on("data", (piece) => (out += String(piece)));
+  child.stderr!.on("data", (piece) => (err += String(piece)));
+  const [code] = (await once(child, "close")) as [number | null];
+  return { code, out, err };
+}
+
+const run = (args: readonly string[], options?: { blocks?: number }): Promise<Ended> => ended(start(args, options));
+const names = (): string[] => readdirSync(folder).sort();
+
+describe("ended in the middle", () => {
+  it.each([["SIGINT", 130], ["SIGTERM", 143], ["SIGHUP", 129]] as const)("by %s it leaves nothing", async (signal, code) => {
+    const child = start([logOf("long.csv", odd.repeat(40_000))]);
+    child.stderr!.once("data", () => child.kill(signal));
+    const end = await ended(child);
+    expect(end.err).toContain("Stopped. Nothing was written.");
+    expect([end.code, end.out]).toEqual([code, ""]);
+    expect(names()).toEqual(["long.csv"]);
+  });
+
+  it("by a kill it leaves nothing under the name of a result", async () => {
+    const log = logOf("long.csv", odd.repeat(40_000));
+    writeFileSync(join(folder, "long-summary.csv"), "of an earlier run");
+    const child = start([log, "--replace"]);
+    child.stderr!.once("data", () => child.kill("SIGKILL"));
+    await ended(child);
+    expect(names().filter((name) => !name.startsWith(".check-log-"))).toEqual(["long-summary.csv", "long.csv"]);
+    expect(readFileSync(join(folder, "long-summary.csv"), "utf8")).toBe("of an earlier run");
+    // What it left is in nobody's way.
+    logOf("long.csv", odd);
+    expect((await run([log, "--replace"])).code).toBe(1);
+  });
+
+  it("by a full disk it says so and leaves nothing", async () => {
+    const { code, out, err } = await run([logOf("long.csv", odd.repeat(10_000))], { blocks: 2048 });
+    expect(err).toMatch(/long-findings\.csv cannot be written: (?:the file has become larger than|the disk is full)/);
+    expect([code, out]).toEqual([2, ""]);
+    expect(names()).toEqual(["long.csv"]);
+  });
+
+  it("by a log that is cut short it says so and leaves nothing", async () => {
+    const log = logOf("long.csv", odd.repeat(40_000));
+    const child = start([log]);
+    child.stderr!.once("data", () => truncateSync(log, 1000));
+    const { code, out, err } = await ended(child);
+    expect(err).toMatch(/long\.csv was cut short while it was read: it had \d+ bytes and ended after \d+\./);
+    expect([code, out]).toEqual([2, ""]);
+    expect(names()).toEqual(["long.csv"]);
+  });
+});
+
+describe("a result that would be the log", () => {
+  it.each([
+    ["a link", symlinkSync],
+    ["another name", linkSync],
+  ])("through %s is refused", async (_, link) => {
+    const log = logOf("north.csv", good);
+    link(log, join(folder, "north-findings.csv"));
+    const { code, err } = await run([log, "--replace"]);
+    expect(err).toMatch(/north-findings\.csv would be written over, but is the log .*north\.csv itself/);
+    expect(code).toBe(2);
+    expect(readFileSync(log, "utf8")).toBe(heading + good);
+    expect(names()).toEqual(["north-findings.csv", "north.csv"]);
+  });
+
+  it("is found through a linked folder too", async () => {
+    const log = logOf("a-findings.csv", good);
+    symlinkSync(folder, join(folder, "round"));
+    symlinkSync(log, join(folder, "a.csv"));
+    const { code, err } = await run(["a.csv", "--output", "round", "--replace"]);
+    expect(err).toMatch(/a-findings\.csv would be written over/);
+    expect([code, readFileSync(log, "utf8")]).toEqual([2, heading + good]);
+  });
+
+  it("leaves alone what a link in the place of a result leads to", async () => {
+    const log = logOf("north.csv", good);
+    const other = join(folder, "other.txt");
+    writeFileSync(other, "mine");
+    symlinkSync(other, join(folder, "north-findings.csv"));
+    expect((await run([log, "--replace"])).code).toBe(0);
+    expect(readFileSync(other, "utf8")).toBe("mine");
+  });
+});
+
+describe("what is no file", () => {
+  it("is read from standard input", async () => {
+    const child = start(["-"]);
+    child.stdin!.write(heading + good);
+    child.stdin!.end(odd);
+    const { code, out } = await ended(child);
+    expect(out).toContain("2 rows in the file: 2 read, 0 refused. Of those read, 0 are blank and 1 look wrong.");
+    expect(code).toBe(1);
+    expect(names()).toEqual(["log-findings.csv", "log-summary.csv"]);
+  });
+
+  it("is read from a pipe with a name", async () => {
+    execFileSync("mkfifo", [join(folder, "pipe")]);
+    const reading = run(["pipe"]);
+    writeFileSync(join(folder, "pipe"), heading + good);
+    expect((await reading).code).toBe(0);
+    expect(names()).toEqual(["log-findings.csv", "log-summary.csv", "pipe"]);
+  });
+
+  it("is refused in words where it holds nothing, or never ends", async () => {
+    const child = start(["-"]);
+    child.stdin!.end();
+    expect(await ended(child)).toMatchObject({ code: 2, err: "The file is empty.\n" });
+    mkdirSync(join(folder, "logs"));
+    for (const path of ["logs", "/dev/zero"]) expect(await run([path])).toMatchObject({ code: 2, err: `${path} is not a file.\n` });
+    expect(await run(["gone.csv"])).toMatchObject({ code: 2, err: "There is no file gone.csv.\n" });
+  });
+});
