@@ -3,7 +3,7 @@ import { badInput, noAnswer, Problem } from "./problem";
 import { printed } from "./words";
 import { extraction } from "./shot";
 import { mean, standardDeviation } from "./statistics/describe";
-import { noncentralTUpper, tQuantileTwoSided } from "./statistics/distributions";
+import { fQuantileUpper, noncentralFUpper } from "./statistics/distributions";
 import { findRoot } from "./statistics/root";
 
 interface Errors {
@@ -38,13 +38,15 @@ export function extractionShares(errors: Errors): { doseShare: number; beverageS
 }
 
 const MOST_SHOTS = 100_000;
+/** Beyond this noncentrality a difference shows at once; the sum over counts would only get long. */
+const MOST_NONCENTRALITY = 1e9;
 
-/** Chance that a two-sided t test of two settings, `shots` each, finds a difference of `effect` standard deviations. */
-function powerOf(shots: number, effect: number, significance: number): number {
-  const df = 2 * (shots - 1);
-  const critical = tQuantileTwoSided(significance, df);
-  const noncentrality = effect * Math.sqrt(shots / 2);
-  return noncentralTUpper(critical, df, noncentrality) + noncentralTUpper(critical, df, -noncentrality);
+/**
+ * Chance that the F test of several settings, `shots` each, finds two of them `effect` standard deviations apart where the rest lie
+ * midway, which is the least favourable case; for two settings it is the two-sided t test. `critical` is that test's critical F.
+ */
+function powerOf(shots: number, effect: number, settings: number, critical: number): number {
+  return noncentralFUpper(critical, settings - 1, settings * (shots - 1), Math.min(MOST_NONCENTRALITY, (shots * effect * effect) / 2));
 }
 
 interface Plan {
@@ -53,12 +55,20 @@ interface Plan {
   readonly significance?: number;
 }
 
-/** The smallest number of shots for each of two settings that finds this difference with this power. Noncentral t distribution. */
-export function shotsNeeded({ difference, spread, power = 0.8, significance = 0.05 }: Plan & { readonly difference: number }): number {
+/**
+ * The smallest number of shots for each setting that finds this difference with this power: noncentral F distribution. With more
+ * than two settings the test is the one over all of them; the one pair that differs is found a little less often.
+ */
+export function shotsNeeded({ difference, spread, power = 0.8, significance = 0.05, settings = 2 }: Plan & {
+  readonly difference: number;
+  readonly settings?: number;
+}): number {
   requirePower(power, significance);
-  // A million standard deviations show at once; beyond that the sizes only leave the range of numbers.
-  const effect = Math.min(1e6, Math.abs(difference) / spread);
-  const enough = (shots: number): boolean => powerOf(shots, effect, significance) >= power;
+  const effect = Math.abs(difference) / spread;
+  const enough = (shots: number): boolean => {
+    const critical = fQuantileUpper(significance, settings - 1, settings * (shots - 1));
+    return powerOf(shots, effect, settings, critical) >= power;
+  };
   let [few, many] = [1, 2];
   while (!enough(many)) {
     if (many === MOST_SHOTS) {
@@ -78,7 +88,8 @@ export function shotsNeeded({ difference, spread, power = 0.8, significance = 0.
 export function differenceDetectable({ shots, spread, power = 0.8, significance = 0.05 }: Plan & { readonly shots: number }): number {
   if (!(shots >= 2)) noAnswer(`With ${printed(shots)} shot for each setting there is no spread to judge by. Pull at least 2 for each.`);
   requirePower(power, significance);
-  const short = (effect: number): number => powerOf(shots, effect, significance) - power;
+  const critical = fQuantileUpper(significance, 1, 2 * (shots - 1));
+  const short = (effect: number): number => powerOf(shots, effect, 2, critical) - power;
   let high = 1;
   while (short(high) < 0) high *= 2;
   return spread * findRoot(short, 0, high, 1e-12);

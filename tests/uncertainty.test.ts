@@ -20,6 +20,18 @@ describe("planning", () => {
     );
   });
 
+  // R 4.2.2, power.anova.test: tests/reference/scripts/power.R.
+  it.each([
+    [3, 0.5, 78.08479], [3, 1, 20.30205], [3, 2.5, 4.258367], [4, 0.5, 88.20348], [4, 1, 22.806], [4, 2.5, 4.593172],
+    [8, 0.5, 115.6863], [8, 1, 29.59154], [8, 2.5, 5.535069],
+  ])("of %i settings, to find %d standard deviations, takes %d shots each, rounded up", (settings, difference, shots) => {
+    expect(uncertainty.shotsNeeded({ difference, spread: 1, settings })).toBe(Math.ceil(shots));
+  });
+
+  it("of more settings takes power and significance as asked", () => {
+    expect(uncertainty.shotsNeeded({ difference: 1.5, spread: 1, power: 0.95, significance: 0.01, settings: 5 })).toBe(Math.ceil(22.98059));
+  });
+
   it("only the ratio of difference to spread counts", () => {
     expect(uncertainty.shotsNeeded({ difference: 0.3, spread: 0.4 })).toBe(uncertainty.shotsNeeded({ difference: 3, spread: 4 }));
     expect(uncertainty.shotsNeeded({ difference: 1e9, spread: 1e-9 })).toBe(2);

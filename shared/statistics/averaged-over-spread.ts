@@ -1,5 +1,5 @@
 /**
- * Averages over an estimated spread: S = sqrt(chi-square / df), the ratio of an estimated to a true standard deviation.
+ * For averages over an estimated spread: S = sqrt(chi-square / df), the ratio of an estimated to a true standard deviation.
  * The trapezoid rule in ln S: for smooth functions that vanish at both ends its error falls faster than any power of the step.
  */
 import { logGamma } from "./incomplete-functions";
@@ -21,17 +21,4 @@ export function logSpreadRange(df: number): { from: number; to: number } {
 export function logSpreadStep(df: number): number {
   const sd = 1 / Math.sqrt(2 * df);
   return sd > 0.1 ? 0.0625 : 0.0625 * 2 ** Math.floor(Math.log2(sd / 0.1));
-}
-
-/** The mean of f(S). `sharpness`: one over the width, in ln S, of the steepest rise of f; 1 or less for a gentle f. */
-export function overSpread(df: number, f: (spread: number) => number, sharpness = 1): number {
-  const density = logSpreadDensity(df);
-  const { from, to } = logSpreadRange(df);
-  const step = Math.min(logSpreadStep(df), 0.5 / Math.max(1, sharpness));
-  let sum = 0;
-  for (let j = Math.ceil(from / step); j * step < to; j++) {
-    const weight = density(j * step);
-    if (weight > 1e-18) sum += weight * f(Math.exp(j * step));
-  }
-  return step * sum;
 }

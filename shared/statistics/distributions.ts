@@ -1,18 +1,10 @@
 /**
- * Normal, t, F, chi-square, binomial and noncentral t distributions, as far as a function here needs them.
+ * Normal, t, F, noncentral F, chi-square and binomial distributions, as far as a function here needs them.
  * "Lower" is P(X <= x), "upper" P(X > x) (for counts: P(X >= k)); degrees of freedom need not be whole numbers.
  */
 import { betaWeight, gammaWeight, incompleteBeta, incompleteGamma, type Tails } from "./incomplete-functions";
-import { overSpread } from "./averaged-over-spread";
 
-export function normalUpper(z: number): number {
-  const tails = incompleteGamma(0.5, (z * z) / 2);
-  return z >= 0 ? tails.upper / 2 : 0.5 + tails.lower / 2;
-}
-
-export function normalLower(z: number): number {
-  return normalUpper(-z);
-}
+export { normalLower, normalUpper } from "./normal";
 
 /** z with P(Z <= z) = p. */
 export function normalQuantile(p: number): number {
@@ -100,21 +92,32 @@ export function binomialUpper(k: number, n: number, p: number): number {
 }
 
 /**
- * P(T > t) of the noncentral t distribution, T = (Z + noncentrality) / S with a normal Z and a spread S estimated with df degrees of
- * freedom: the tail of Z averaged over S; or, where that would be too steep in S, the tail of S averaged over Z.
+ * P(F > f) of the noncentral F distribution: tails of F averaged over a Poisson count of mean noncentrality / 2 (Johnson, Kotz &
+ * Balakrishnan 1995, Continuous Univariate Distributions 2, chapter 30). Each tail follows from the one before by adding a positive term, so nothing cancels.
+ * With df1 = 1 it is P(|T| > sqrt f) of the noncentral t distribution with the square root of this noncentrality.
  */
-export function noncentralTUpper(t: number, df: number, noncentrality: number): number {
-  if (noncentrality < 0) return 1 - noncentralTUpper(-t, df, -noncentrality);
-  if (noncentrality < 10 || noncentrality < 2 * Math.sqrt(2 * df)) {
-    return overSpread(df, (spread) => normalUpper(t * spread - noncentrality), noncentrality);
-  }
-  return t <= 0 ? 1 : overNormal((z) => chiSquareLower(df * ((noncentrality + z) / t) ** 2, df));
-}
+export function noncentralFUpper(f: number, df1: number, df2: number, noncentrality: number): number {
+  if (f <= 0) return 1;
+  const total = df2 + df1 * f;
+  const [x, y] = [(df1 * f) / total, df2 / total];
+  const b = df2 / 2;
+  const middle = noncentrality / 2;
+  // Beyond nine standard deviations, and a few counts for small means, nothing is left of the weights.
+  const reach = 9 * Math.sqrt(middle);
+  const first = Math.max(0, Math.floor(middle - reach));
+  const last = middle + reach + 40;
 
-/** The mean of f(Z) over normal deviates, for an f no steeper than the normal density: trapezoid sums. */
-function overNormal(f: (z: number) => number): number {
-  const step = 0.25;
-  let sum = 0;
-  for (let z = -9; z <= 9; z += step) sum += Math.exp((-z * z) / 2) * f(z);
-  return (step / Math.sqrt(2 * Math.PI)) * sum;
+  let a = df1 / 2 + first;
+  let tail = incompleteBeta(a, b, x, y).upper;
+  let rise = betaWeight(a, b, x, y) / a;
+  let weight = middle === 0 ? 1 : gammaWeight(first + 1, middle) / middle;
+  let result = 0;
+  for (let count = first; count <= last; count++) {
+    result += weight * tail;
+    tail += rise;
+    rise *= (x * (a + b)) / (a + 1);
+    a++;
+    weight *= middle / (count + 1);
+  }
+  return Math.min(1, result);
 }

@@ -2,11 +2,10 @@
  * Studentised range: how far apart the largest and smallest of several means of one population fall, in estimated standard errors.
  * Copenhaver & Holland 1988, J. Stat. Comput. Simul. 30:1 (the two integrals); here both are trapezoid sums, over normal deviates
  * and over ln(range), on grids that every point and every number of degrees of freedom share, so that one table of the inner
- * integral serves all pairs of a comparison.
+ * integral serves all pairs of all comparisons.
  */
-import { normalLower } from "./distributions";
 import { logSpreadDensity, logSpreadRange, logSpreadStep } from "./averaged-over-spread";
-import { findRoot } from "./root";
+import { normalLower } from "./normal";
 
 export interface StudentizedRange {
   /** P(Q > q). */
@@ -15,8 +14,16 @@ export interface StudentizedRange {
   quantileUpper(p: number, df: number): number;
 }
 
-/** The distribution for a number of means, 2 or more. Keep it while several points of it are needed: it remembers its inner sums. */
+const tables = new Map<number, StudentizedRange>();
+
+/** The distribution for a number of means, 2 or more; it remembers its inner sums, which depend on nothing else. */
 export function studentizedRange(means: number): StudentizedRange {
+  const known = tables.get(means) ?? rangeOf(means);
+  tables.set(means, known);
+  return known;
+}
+
+function rangeOf(means: number): StudentizedRange {
   const known = new Map<number, number>();
   const rangeUpper = normalRange(means);
 
@@ -30,30 +37,46 @@ export function studentizedRange(means: number): StudentizedRange {
     return value;
   }
 
-  /** Integral over v = ln(range) of P(range > e^v) times the density of ln S at v - ln q. */
-  function upper(q: number, df: number): number {
-    if (q <= 0) return 1;
+  /**
+   * Integral over v = ln(range) of P(range > e^v) times the density of ln S at v - ln q, and its change with ln q: the density
+   * falls off by df (1 - S²) of itself for each ln S.
+   */
+  function tail(logQ: number, df: number): { value: number; slope: number } {
     const density = logSpreadDensity(df);
     const { from, to } = logSpreadRange(df);
     const step = logSpreadStep(df);
-    const shift = Math.log(q);
-    let sum = 0;
-    for (let j = Math.ceil((from + shift) / step); j * step < to + shift; j++) {
-      const weight = density(j * step - shift);
-      if (weight > 1e-300) sum += weight * inner(j * step);
+    let [value, slope] = [0, 0];
+    for (let j = Math.ceil((from + logQ) / step); j * step < to + logQ; j++) {
+      const logSpread = j * step - logQ;
+      const weight = density(logSpread);
+      if (weight <= 1e-300) continue;
+      const part = weight * inner(j * step);
+      value += part;
+      slope -= part * df * -Math.expm1(2 * logSpread);
     }
-    return Math.min(1, step * sum);
+    return { value: Math.min(1, step * value), slope: step * slope };
   }
 
+  /** Newton steps on the logarithm of the tail against ln q, both nearly straight, kept inside the bracket found so far. */
   function quantileUpper(p: number, df: number): number {
-    const short = (logQ: number): number => Math.log(upper(Math.exp(logQ), df)) - Math.log(p);
-    let [low, high] = [0, 1.5];
-    while (short(low) < 0) low -= 1;
-    while (short(high) > 0) [low, high] = [high, high + 1];
-    return Math.exp(findRoot(short, low, high, 1e-13));
+    const target = Math.log(p);
+    let [low, high, logQ] = [-Infinity, Infinity, 1];
+    for (let round = 0; round < 200; round++) {
+      const { value, slope } = tail(logQ, df);
+      const above = Math.log(value) - target;
+      if (above > 0) low = logQ;
+      else high = logQ;
+      const step = (-above * value) / slope;
+      if (Math.abs(step) <= 1e-13 * Math.max(1, Math.abs(logQ))) return Math.exp(logQ + step);
+      let next = logQ + (Math.abs(step) < 2 ? step : 2 * Math.sign(above));
+      if (!(next > low && next < high)) next = (Math.max(low, logQ - 2) + Math.min(high, logQ + 2)) / 2;
+      if (next === low || next === high) return Math.exp(next);
+      logQ = next;
+    }
+    return Math.exp(logQ);
   }
 
-  return { upper, quantileUpper };
+  return { upper: (q, df) => (q <= 0 ? 1 : tail(Math.log(q), df).value), quantileUpper };
 }
 
 const STEP = 0.2;

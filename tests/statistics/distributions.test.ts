@@ -6,7 +6,7 @@ import {
   chiSquareUpper,
   fQuantileUpper,
   fUpper,
-  noncentralTUpper,
+  noncentralFUpper,
   normalLower,
   normalQuantile,
   normalUpper,
@@ -49,9 +49,12 @@ describe("against mpmath at 40 digits, 1e-12 relative in both tails", () => {
     expect(worstError(name, f)).toBeLessThan(1e-12);
   });
 
-  test("noncentral t, 1e-9 absolute", () => {
-    for (const [t, df, noncentrality, upper] of rowsOf["noncentralTUpper"] as unknown as [number, number, number, number][]) {
-      expect(Math.abs(noncentralTUpper(t, df, noncentrality) - upper)).toBeLessThan(1e-9);
+  test("noncentral F, and with it both tails of the noncentral t, 1e-12 absolute", () => {
+    for (const [f, df1, df2, noncentrality, upper] of rowsOf["noncentralFUpper"] as unknown as [number, number, number, number, number][]) {
+      expect(Math.abs(noncentralFUpper(f, df1, df2, noncentrality) - upper)).toBeLessThan(1e-12);
+    }
+    for (const [t, df, noncentrality, both] of rowsOf["noncentralTTwoSided"] as unknown as [number, number, number, number][]) {
+      expect(Math.abs(noncentralFUpper(t * t, 1, df, noncentrality ** 2) - both)).toBeLessThan(1e-12);
     }
   });
 
@@ -75,11 +78,11 @@ test("the other tails are the complements, and the quantiles come back", () => {
   expect(normalQuantile(0.5)).toBe(0);
 });
 
-test("without noncentrality the noncentral t is t", () => {
-  for (const t of [0, 0.7, 5]) {
-    expect(Math.abs(2 * noncentralTUpper(t, 6, 0) - tTwoSided(t, 6))).toBeLessThan(1e-12);
-    expect(Math.abs(noncentralTUpper(-t, 6, 0) + noncentralTUpper(t, 6, 0) - 1)).toBeLessThan(1e-12);
-  }
+test("without noncentrality the noncentral F is F, and with much of it nearly normal", () => {
+  for (const f of [0, 0.7, 5]) expect(noncentralFUpper(f, 3, 6, 0)).toBeCloseTo(fUpper(f, 3, 6), 14);
+  // Johnson, Kotz & Balakrishnan: (sqrt of 2 noncentralities) is the SD of the upper mean square; df2 so large that the lower one is 1.
+  const noncentrality = 1e8;
+  expect(noncentralFUpper((noncentrality + 2) / 2, 2, 1e13, noncentrality)).toBeCloseTo(0.5, 3);
 });
 
 // Critical values as published tables print them (four decimals).
