@@ -3,6 +3,7 @@ import { csvCell, csvOf } from "../src/hosts/browser/csv-sheet.ts";
 import { describedSheet } from "../src/xlsx/ready-sheet.ts";
 import { copyName } from "../src/hosts/browser/file-names.ts";
 import { argumentCountProblem } from "../src/hosts/browser/function-metadata.ts";
+import { fittedNumber } from "../src/hosts/browser/grid/fitted-number.ts";
 import { emptySheet, putCell } from "../src/xlsx/workbook.ts";
 import { demo } from "../src/starters/demo.ts";
 
@@ -34,6 +35,16 @@ describe("a cell of a .csv file", () => {
     ["-A1", ".", "-A1"],
     ["+SUM(A1)", ".", "+SUM(A1)"],
     ["1234567890123456", ".", "1234567890123456"],
+    ["5.33E-06", ".", 0.00000533],
+    ["5.33E-06", ",", 0.00000533],
+    ["5,33e-6", ",", 0.00000533],
+    ["1.5E3", ",", 1500],
+    ["356,064", ".", "356,064"],
+    ["356.064", ",", "356.064"],
+    ["1e999", ".", "1e999"],
+    ["1e-999", ".", "1e-999"],
+    ["0e-999", ".", 0],
+    ["123456789012345e2", ".", 12345678901234500],
     ["2026-02-30", ".", "2026-02-30"],
   ] as const)("%s with the decimal sign %s", (text, decimal, value) => {
     expect(csvCell(text, decimal)).toEqual({ value });
@@ -54,7 +65,17 @@ it("a sheet as .csv holds what the cells show, each row as wide as the widest", 
   putCell(sheet, 2, 2, { value: true });
   putCell(sheet, 2, 1, { value: { error: "#N/A" } });
   putCell(sheet, 3, 0, { value: 1, style: { format: '0.0" days"' } });
-  expect(csvOf(sheet)).toBe('\ufeff2008-01-01,00:00:27,\r\n,,\r\n"a ""b"", c",#N/A,TRUE\r\n1,,\r\n');
+  putCell(sheet, 3, 1, { value: -5 });
+  putCell(sheet, 3, 2, { value: "=cmd|' /C calc'!A0" });
+  expect(csvOf(sheet)).toBe('\ufeff2008-01-01,00:00:27,\r\n,,\r\n"a ""b"", c",#N/A,TRUE\r\n1,-5,"\'=cmd|\' /C calc\'!A0"\r\n');
+});
+
+it("numbers without a format take the digits that their cell has room for", () => {
+  expect(fittedNumber(1 / 3, 72, 11)).toBe("0.333333");
+  expect(fittedNumber(19.8898888889, 72, 11)).toBe("19.88989");
+  expect(fittedNumber(1.5, 72, 11)).toBe("1.5");
+  expect(fittedNumber(1 / 3, 30, 11)).toBe("0.3");
+  expect(Number(fittedNumber(1.23456e-9, 72, 11))).toBeCloseTo(1.23456e-9, 11);
 });
 
 it("a wrong number of arguments is told with the arguments there are", () => {

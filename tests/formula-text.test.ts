@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { formulaFromFile, formulaToFile, needsArrayMark } from "../src/xlsx/formula-in-file.ts";
+import { withRowReferences } from "../src/hosts/browser/grid/typed-formula.ts";
 import { address, columnIndex, columnName, filled, joined, partsOf, placeOf } from "../src/sheet/formula-text.ts";
 
 const ours = new Set(["ESPRESSO.RATIO", "ESPRESSO.GRIND.FORTIME"]);
@@ -69,5 +70,17 @@ describe("a formula in a file", () => {
 
   it.each(["ESPRESSO.RATIO(B2,C2)", "SUM(A1:A9*2)", "SUM(ABS(A1:A9))", "A1:A9", "SUM({1,2})", "SORT(A1:A9)", "doses*2", "SUM(Shots[dose])"])("needs the mark of an array: %s", (formula) => {
     expect(needsArrayMark(formula, ours)).toBe(true);
+  });
+});
+
+describe("the column of a table in a formula's own row", () => {
+  it.each([
+    ["=[@dose]*2", "Shots", "=Shots[[#This Row],[dose]]*2"],
+    ["=[@[dose, g]]", "Shots", "=Shots[[#This Row],[dose, g]]"],
+    ["=Other[@dose]", undefined, "=Other[[#This Row],[dose]]"],
+    ['="[@dose]"', "Shots", '="[@dose]"'],
+    ["=[@dose]", undefined, "=[@dose]"],
+  ])("%s in the table %s", (typed, table, spelled) => {
+    expect(withRowReferences(typed, table)).toBe(spelled);
   });
 });

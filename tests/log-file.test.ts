@@ -6,6 +6,7 @@ import { messageOf } from "./problem-of";
 import { LogAudit, type Finding } from "../src/log-file/audit";
 import { columnsOf, type ChosenColumns } from "../src/log-file/columns";
 import { CsvReading, type CsvRow } from "../src/log-file/csv-reading";
+import { csvLines } from "../src/log-file/csv-writing";
 
 const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
 const latin1 = (text: string): Uint8Array => Uint8Array.from(text, (letter) => letter.charCodeAt(0));
@@ -56,6 +57,17 @@ describe("reading a .csv", () => {
     const { rows, reading } = readAll(utf8("18,2;36,4;27,5\n18,0;36,1;26,0\n"));
     expect(reading.form).toEqual({ separator: ";", decimal: ",", width: 3 });
     expect(rows[0]!.cells).toEqual(["18,2", "36,4", "27,5"]);
+  });
+
+  it.each([
+    ["a comma log whose notes hold semicolons", "Dose,Beverage,Note\n18,36,sour; thin\n18.2,36.4,bitter; dry\n18.1,36.2,fine; sweet\n", ",", "."],
+    ["the same with a heading that no log has", "a,b,c\n18,36,sour; thin\n18.2,36.4,bitter; dry\n18.1,36.2,fine; sweet\n", ",", "."],
+    ["a semicolon log with decimal commas whose notes hold commas", "Dosis;Getränk;Notiz\n18,2;36,4;sauer, dünn\n18,1;36,2;bitter\n", ";", ","],
+    ["thousands in quotes between commas", "name,sold\nnorth,\"356,064\"\nsouth,\"12,300\"\n", ",", "."],
+    ["decimal commas in quotes between commas", "name,mass\nnorth,\"18,25\"\nsouth,\"18,2\"\n", ",", ","],
+    ["two headings that are alike", "Dose,Dose,Beverage\n18;a,18;b,36;c\n", ",", "."],
+  ])("finds the form of %s", (_, text, separator, decimal) => {
+    expect(readAll(utf8(text)).reading.form).toMatchObject({ separator, decimal });
   });
 
   it("reads Windows Western European and says so, also where the first accent comes late", () => {
@@ -245,5 +257,33 @@ describe("auditing a log", () => {
     const { audit } = audited(heading + Array.from({ length: 10_050 }, (_, row) => `shot ${row},18,36,27,9.5`).join("\n"));
     expect(audit.counts.rows).toBe(10_050);
     expect(audit.notes[0]).toMatch(/“setting” has more than 10000 different values/);
+  });
+});
+
+describe("writing a .csv", () => {
+  it.each(["=1+1", "=cmd|' /C calc'!A0", "+SUM(A1)", "-A1", "-5 g", "- oat milk", "@SUM(1)", "\t=1", "\r=1", "--", "+49 30 1234", "-1+cmd|x", "-5-3", "-.", "=\n"])(
+    "guards %j, which a spreadsheet would take for a formula",
+    (text) => {
+      expect(Papa.parse<string[]>(csvLines([[text, "x"]], ","), { delimiter: "," }).data[0]).toEqual([`'${text}`, "x"]);
+    },
+  );
+
+  it.each(["-5", "+3.2", "-1,5", "-.5", "-1.5e-3", "-5.33E-06", "-12%", "-1,234.5", "-", "+", "5", "a=b", "", " =1", "27 s", "'quoted'", "café"])("leaves %j as it is", (text) => {
+    expect(Papa.parse<string[]>(csvLines([[text, "x"]], ";"), { delimiter: ";" }).data[0]).toEqual([text, "x"]);
+  });
+
+  it("gives back every text, guarded or not, and leaves none that would run", () => {
+    const cell = fc.oneof(fc.string(), fc.stringMatching(/^[=+@\t-][\d.,eE%+=A-Z(|! -]{0,12}$/));
+    fc.assert(
+      fc.property(fc.array(fc.array(cell, { minLength: 2, maxLength: 2 }), { minLength: 1, maxLength: 5 }), fc.constantFrom(",", ";", "\t", "|"), (rows, separator) => {
+        const back = Papa.parse<string[]>(csvLines(rows, separator).slice(0, -2), { delimiter: separator, newline: "\r\n" }).data;
+        back.flat().forEach((text, index) => {
+          const typed = rows.flat()[index]!;
+          expect([typed, `'${typed}`]).toContain(text);
+          // What is left with its sign is digits, marks and an exponent: nothing in it can name or call anything.
+          if (/^[=+\-@\t\r\n]./s.test(text)) expect(text).toMatch(/^[+-][\d.,]*\d[\d.,]*(e[+-]?\d+)?%?$/i);
+        });
+      }),
+    );
   });
 });

@@ -4,7 +4,7 @@ import { checkShot, type LogUnits, type ShotColumn, type TypedShot } from "../..
 import { badInput, Problem } from "../../shared/problem";
 import { plainNumber, readGrams, readPercent, readSeconds } from "../../shared/reading";
 import { units } from "../../shared/units";
-import { columnsOf, fields, requireOneUse, type ChosenColumns, type Field, type LogColumns } from "./columns";
+import { columnsOf, fields, mostRowsAboveHeading, requireOneUse, type ChosenColumns, type Field, type LogColumns } from "./columns";
 import type { CsvForm, CsvRow } from "./csv-reading";
 
 export interface Finding {
@@ -30,8 +30,6 @@ export interface AuditCounts {
 
 /** A log with more settings than this has none: the column is something else. */
 const mostSettings = 10_000;
-/** The heading row is among so many first rows. */
-const mostRowsAboveHeading = 30;
 const ounce = units.mass.oz.size;
 const readers = { dose: readGrams, beverage: readGrams, time: readSeconds, strength: readPercent } as const;
 const shotColumns = ["dose", "beverage", "time", "strength"] as const satisfies readonly ShotColumn[];

@@ -8,6 +8,9 @@ export type Field = (typeof fields)[number];
 /** Columns named by whoever opens the log: a heading, or the number of a column from 1. */
 export type ChosenColumns = Readonly<Partial<Record<Field, string>>>;
 
+/** The heading row is among so many first rows. */
+export const mostRowsAboveHeading = 30;
+
 export interface Column {
   /** From 0. */
   readonly index: number;

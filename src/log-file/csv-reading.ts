@@ -4,6 +4,7 @@
  * Every row of the file comes out once, read or refused.
  */
 import Papa from "papaparse";
+import { columnsOf, mostRowsAboveHeading } from "./columns";
 import { TextDecoding } from "./decode-text";
 
 export interface CsvRow {
@@ -194,19 +195,39 @@ export class CsvReading {
 }
 
 /**
- * The first separator that splits nearly all of the first lines into as many cells, else the one that comes closest.
- * The comma comes last, as it also stands within numbers.
+ * The separator by which the headings of a log are recognised; else the first that splits nearly all of the first lines, the very first
+ * among them, into as many cells; else the one that comes closest. The comma comes last, as it also stands within numbers.
  */
 function formOf(sample: string, given: { separator?: string; decimal?: "." | "," }): CsvForm {
   const ways = (given.separator ? [given.separator] : [";", "\t", "|", ","]).map((separator) => {
     const rows = Papa.parse<string[]>(sample, { delimiter: separator, preview: 200 }).data.filter((cells) => cells.some((cell) => cell !== ""));
     const width = mostCommon(rows.map((cells) => cells.length));
-    return { separator, width, cells: rows.flat(), even: width > 1 ? rows.filter((cells) => cells.length === width).length / rows.length : 0 };
+    const even = width > 1 ? rows.filter((cells) => cells.length === width).length / rows.length : 0;
+    const hasHeadings = rows.slice(0, mostRowsAboveHeading).some(isHeading);
+    return { separator, width, cells: rows.flat(), even, beginsEvenly: rows[0]?.length === width, hasHeadings };
   });
-  const { separator, width, cells } = ways.find(({ even }) => even >= 0.9) ?? ways.reduce((best, it) => (it.even >= best.even ? it : best));
+  const recognised = ways.filter(({ hasHeadings }) => hasHeadings);
+  const among = recognised.length > 0 ? recognised : ways;
+  const nearlyAll = among.filter(({ even }) => even >= 0.9);
+  const closest = among.reduce((best, it) => (it.even >= best.even ? it : best));
+  const { separator, width, cells } = nearlyAll.find(({ beginsEvenly }) => beginsEvenly) ?? nearlyAll[0] ?? closest;
+  return { separator, decimal: given.decimal ?? decimalOf(cells, separator), width };
+}
+
+/** Where commas separate cells too, one with three digits after it in quotes is as likely to part thousands, and says nothing. */
+function decimalOf(cells: readonly string[], separator: string): "." | "," {
   const count = (pattern: RegExp): number => cells.filter((cell) => pattern.test(cell.trim())).length;
-  const decimal = given.decimal ?? (count(/^\d+,\d+\D*$/) > count(/^\d+\.\d+\D*$/) ? "," : ".");
-  return { separator, decimal, width };
+  const comma = separator === "," ? /^[-+]?\d+,(?!\d{3}\D*$)\d+\D*$/ : /^[-+]?\d+,\d+\D*$/;
+  return count(comma) > count(/^[-+]?\d+\.\d+\D*$/) ? "," : ".";
+}
+
+function isHeading(row: readonly string[]): boolean {
+  try {
+    return columnsOf(row, {}) !== undefined;
+  } catch {
+    // Two columns with the same heading: recognised all the same.
+    return true;
+  }
 }
 
 function mostCommon(values: readonly number[]): number {

@@ -169,7 +169,7 @@ describe("a .csv log", () => {
     await tells("D2", / 2$/);
     const { name, bytes } = await sheet.saved("Save as .csv");
     expect(name).toBe("log (Pucksheet copy).csv");
-    expect(bytes.toString("utf8")).toBe('\ufeffTag,Dosis,Notiz,\r\n2026-03-02,18.2,"zwei; ""gut""",2\r\n2026-03-03,-0.5,=1+1,\r\n,007,@SUM(1),\r\n');
+    expect(bytes.toString("utf8")).toBe('\ufeffTag,Dosis,Notiz,\r\n2026-03-02,18.2,"zwei; ""gut""",2\r\n2026-03-03,-0.5,"\'=1+1",\r\n,007,"\'@SUM(1)",\r\n');
     expect(sheet.faults).toEqual([]);
   });
 

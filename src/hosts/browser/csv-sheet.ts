@@ -3,6 +3,7 @@ import { Problem } from "../../../shared/problem";
 import { defaultUnits } from "../../sheet/unit-choice";
 import { worded } from "../../sheet/wording";
 import { CsvReading, type CsvRow } from "../../log-file/csv-reading";
+import { csvLines, utf8Mark } from "../../log-file/csv-writing";
 import { FileProblem } from "../../xlsx/file-problem";
 import { emptySheet, putCell, type Cell, type CellStyle, type CellValue, type Sheet } from "../../xlsx/workbook";
 
@@ -16,6 +17,8 @@ export interface OpenedCsv {
   readonly sheet: Sheet;
   /** What had to be assumed or mended, as sentences. */
   readonly notes: readonly string[];
+  /** The notes say what may have been read wrongly. */
+  readonly doubtful: boolean;
 }
 
 export interface ReadingControl {
@@ -41,7 +44,9 @@ export async function readCsvSheet(file: Blob, fileName: string, { onProgress, s
     if (error instanceof Problem) throw new FileProblem(worded(error.words, defaultUnits).replace(/^The file/, fileName));
     throw error;
   }
-  return rows.finish([...reading.notes, ...(reading.form?.decimal === "," ? ["Numbers were read with decimal commas."] : [])]);
+  const doubts = [...reading.notes, ...rows.doubts()];
+  const notes = reading.form?.decimal === "," ? [...doubts, "Numbers were read with decimal commas."] : doubts;
+  return { sheet: rows.finished(), notes, doubtful: doubts.length > 0 };
 }
 
 /** Lets the page draw and answer; timers wait longer when they follow one another. */
@@ -78,13 +83,18 @@ class SheetRows {
     if (this.cells > mostCells) this.tooLong(`${mostCells.toLocaleString("en")} cells`);
   }
 
-  finish(notes: readonly string[]): OpenedCsv {
+  /** What may have been read wrongly, as sentences. */
+  doubts(): string[] {
+    if (this.refused.length === 0) return [];
+    const lines = this.refused.slice(0, 10).join(", ") + (this.refused.length > 10 ? " …" : "");
+    const where = this.refused.length === 1 ? `Line ${lines} of the file` : `${this.refused.length} lines of the file (line ${lines})`;
+    return [`${where} could not be split into cells properly: a quotation mark is not closed, or the line is too long. Check the row.`];
+  }
+
+  finished(): Sheet {
     if (this.cells === 0) throw new FileProblem(`${this.fileName} holds no values.`);
     this.sheet.columns = Array.from(this.longest, (length = 0) => ({ width: Math.min(40, Math.max(9, length + 2)) }));
-    if (this.refused.length === 0) return { sheet: this.sheet, notes };
-    const lines = this.refused.slice(0, 10).join(", ") + (this.refused.length > 10 ? " …" : "");
-    const where = this.refused.length === 1 ? `Line ${lines} of the file` : `${this.refused.length} lines of the file (${lines})`;
-    return { sheet: this.sheet, notes: [...notes, `${where} could not be split into cells properly: a quotation mark is not closed, or the line is too long. Check the row.`] };
+    return this.sheet;
   }
 
   private tooLong(limit: string): never {
@@ -96,6 +106,15 @@ class SheetRows {
 
 const dateFormat = "yyyy-mm-dd";
 
+/** A plain number by the file's decimal sign; one with an exponent has a point whatever the others have. */
+const numbers = {
+  ".": /^[-+]?(\d+(\.\d*)?|\.\d+)(e[-+]?\d+)?$/i,
+  ",": /^[-+]?((\d+(,\d*)?|,\d+)(e[-+]?\d+)?|\d\.\d+e[-+]?\d+)$/i,
+} as const;
+
+/** More digits than this a number of a cell does not keep. */
+const mostDigits = 15;
+
 /**
  * What a cell of the file holds. Only a plain number becomes a number and only a date with its year first a date; everything else stays
  * the text it is, also what begins like a formula, so that opening a file never runs anything from it.
@@ -103,15 +122,24 @@ const dateFormat = "yyyy-mm-dd";
 export function csvCell(cell: string, decimal: "." | ","): Cell | undefined {
   const text = cell.trim();
   if (text === "") return undefined;
-  const number = decimal === "," ? /^[-+]?(\d+(,\d*)?|,\d+)$/ : /^[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?$/;
-  // A number with leading zeros is a label, such as the code of a cup, and one of more than 15 digits would lose some.
-  if (number.test(text) && !/^[-+]?0\d/.test(text) && text.replace(/\D/g, "").length <= 15) return { value: Number(text.replace(",", ".")) };
+  const number = plainNumber(text, decimal);
+  if (number !== undefined) return { value: number };
   const date = /^(\d{4})-(\d\d)-(\d\d)$/.exec(text);
   if (date) {
     const time = Date.UTC(Number(date[1]), Number(date[2]) - 1, Number(date[3]));
     if (new Date(time).toISOString().startsWith(text)) return { value: time / 86_400_000 + daysTo1970, style: { format: dateFormat } };
   }
   return { value: cell };
+}
+
+/** The number, where nothing of the text is lost by making it one. */
+function plainNumber(text: string, decimal: "." | ","): number | undefined {
+  if (!numbers[decimal].test(text)) return undefined;
+  const [digits = ""] = /^[^e]*/i.exec(text.replace(/^[-+]/, ""))!;
+  // One with leading zeros is a label, such as the code of a cup.
+  if (/^0\d/.test(digits) || digits.replace(/\D/g, "").length > mostDigits) return undefined;
+  const value = Number(text.replace(",", "."));
+  return Number.isFinite(value) && (value !== 0 || !/[1-9]/.test(digits)) ? value : undefined;
 }
 
 /** Cells count days from the end of 1899. */
@@ -124,12 +152,11 @@ export function csvOf(sheet: Sheet): string {
   sheet.cells.forEach((row, index) => {
     row?.forEach((cell, column) => {
       if (cell?.value === undefined) return;
-      (lines[index] ??= [])[column] = quoted(shownText(cell.value, cell.style));
+      (lines[index] ??= [])[column] = shownText(cell.value, cell.style);
       columns = Math.max(columns, column + 1);
     });
   });
-  const rows = Array.from(lines, (line) => Array.from({ length: columns }, (_, column) => line?.[column] ?? "").join(","));
-  return `\ufeff${rows.join("\r\n")}\r\n`;
+  return utf8Mark + csvLines(Array.from(lines, (line) => Array.from({ length: columns }, (_, column) => line?.[column] ?? "")), ",");
 }
 
 /** Dates and clock times are numbers in the cell, and only their format tells what they are. */
@@ -143,10 +170,6 @@ function shownText(value: CellValue, style: CellStyle | undefined): string {
   const time = iso.slice(11, 19);
   if (!/[dy]/.test(format)) return time;
   return /[hs]/.test(format) ? `${date} ${time}` : date;
-}
-
-function quoted(text: string): string {
-  return /[",\r\n]/.test(text) || text !== text.trim() ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
 /** A name that a sheet may have: no longer than 31 characters and without the signs that formulas use. */

@@ -148,7 +148,7 @@ class Page {
       const { readCsvSheet } = await import(/* webpackChunkName: "csv" */ "./csv-sheet");
       const opened = await this.withProgress(`Reading ${file.name}`, (control) => readCsvSheet(file, file.name, control));
       const started = opened && (await this.start(file.name, { sheets: [opened.sheet], names: [] }));
-      if (started && opened.notes.length > 0) this.notice(opened.notes.join("\n"));
+      if (started && opened.notes.length > 0) this.notice(opened.notes.join("\n"), opened.doubtful ? "warning" : "information");
     } else {
       throw new FileProblem(`${file.name} is neither an .xlsx nor a .csv file, which are what this page opens.`);
     }
@@ -171,7 +171,7 @@ class Page {
       return await work({ onProgress: (share) => (bar.value = share), signal: cancel.signal });
     } catch (error) {
       if (!cancel.signal.aborted) throw error;
-      this.notice(`${title} was cancelled; the sheet is as it was.`);
+      this.notice(`${title} was cancelled; the sheet is as it was.`, "information");
       return undefined;
     } finally {
       button.removeEventListener("click", stop);
@@ -186,7 +186,7 @@ class Page {
     download(name, new Blob([bytes.slice().buffer], { type: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet" }));
     this.setChanged(false);
     const missing = this.lost.length > 0 ? ` It does not have ${listed(this.lost)} of ${this.fileName}; that file is unchanged.` : "";
-    this.notice(`Saved a copy as “${name}” in your downloads.${missing}`);
+    this.notice(`Saved a copy as “${name}” in your downloads.${missing}`, missing === "" ? "information" : "warning");
   }
 
   private async saveCsv(): Promise<void> {
@@ -200,6 +200,7 @@ class Page {
     const rest = others > 0 ? ` and without the other ${others === 1 ? "sheet" : `${others} sheets`}` : "";
     this.notice(
       `Saved the values of the sheet “${sheet.name}” as “${name}” in your downloads, without formulas and formats${rest}. To keep those, save a copy as .xlsx.`,
+      "information",
     );
   }
 
@@ -281,8 +282,10 @@ class Page {
     }
   }
 
-  private notice(text = ""): void {
+  /** Shows what a person should know; a warning is spoken at once. */
+  private notice(text = "", kind: "warning" | "information" = "warning"): void {
     element("notice").hidden = text === "";
+    element("notice-text").setAttribute("role", kind === "warning" ? "alert" : "status");
     element("notice-text").textContent = text;
   }
 

@@ -1,7 +1,7 @@
 import { closeSync, fsyncSync, openSync, writeFileSync } from "node:fs";
-import Papa from "papaparse";
 import { badInput } from "../../../shared/problem";
 import type { CsvForm } from "../../log-file/csv-reading";
+import { csvLines, utf8Mark } from "../../log-file/csv-writing";
 import { systemWords } from "./system-words";
 
 const pieceLength = 1 << 16;
@@ -13,12 +13,11 @@ export class CsvFile {
 
   constructor(private readonly path: string, private readonly form: Pick<CsvForm, "separator">, headings: readonly string[]) {
     this.file = this.tried(() => openSync(path, "wx"));
-    // With the mark, spreadsheets read the letters as UTF-8.
-    this.waiting = `\ufeff${this.lines([[...headings]])}`;
+    this.waiting = utf8Mark + csvLines([headings], form.separator);
   }
 
   write(rows: string[][]): void {
-    if (rows.length > 0) this.waiting += this.lines(rows);
+    this.waiting += csvLines(rows, this.form.separator);
     if (this.waiting.length > pieceLength) this.flush();
   }
 
@@ -40,10 +39,5 @@ export class CsvFile {
     } catch (thrown) {
       return badInput(`${this.path} cannot be written: ${systemWords(thrown)}.`);
     }
-  }
-
-  /** What begins like a formula stays text when a spreadsheet opens the file. */
-  private lines(rows: string[][]): string {
-    return `${Papa.unparse(rows, { delimiter: this.form.separator, newline: "\r\n", escapeFormulae: true })}\r\n`;
   }
 }

@@ -1,0 +1,129 @@
+/**
+ * Runs the registered functions inside the grid's formula engine, from the same functions.json that Excel reads.
+ * The engine's own way of adding functions hands blanks over as 0, reads returned texts again as numbers, and stops the whole
+ * calculation when a function throws; so these are executors of the engine's own kind.
+ */
+import { BooleanNumber, type Nullable } from "@univerjs/core";
+import {
+  ArrayValueObject,
+  BaseFunction,
+  BooleanValueObject,
+  ErrorType,
+  ErrorValueObject,
+  FunctionType,
+  NumberValueObject,
+  StringValueObject,
+  type BaseValueObject,
+  type IFunctionInfo,
+} from "@univerjs/engine-formula";
+import { CellError, registered } from "../custom-functions";
+import { argumentCountProblem, fullName, type FunctionMetadata } from "../function-metadata";
+
+export type Executor = [new (name: string) => BaseFunction, string];
+
+/** What a cell carries beside an error value: the words for it. */
+export interface CellNote {
+  readonly message: string;
+}
+
+export function executorOf(metadata: FunctionMetadata): Executor {
+  const name = fullName(metadata);
+  for (const parameter of metadata.parameters) {
+    if (parameter.dimensionality !== "matrix") throw new Error(`${name}: the argument ${parameter.name} is not declared as rows of cells.`);
+  }
+  class SheetFunctionExecutor extends BaseFunction {
+    // The engine would answer a wrong number of arguments with an error without words.
+    override minParams = 0;
+    override maxParams = 255;
+
+    override calculate(...variants: BaseValueObject[]): BaseValueObject {
+      const calculate = registered.get(metadata.id);
+      if (!calculate) return errorObject("#NAME?", `${name} is missing from functions.js.`);
+      // A call without arguments reaches the engine as one that is empty.
+      const count = variants.length === 1 && variants[0]!.isNull() ? 0 : variants.length;
+      const problem = argumentCountProblem(metadata, count);
+      if (problem) return errorObject("#VALUE!", problem);
+      const cells: unknown[] = metadata.parameters.map((_, index) => (index < count ? cellsFrom(variants[index]!) : null));
+      try {
+        return resultObject(calculate(...cells, { functionName: name }), name);
+      } catch (thrown) {
+        if (thrown instanceof CellError) return errorObject(thrown.code, thrown.message);
+        return errorObject("#VALUE!", `${name} failed: ${thrown instanceof Error ? thrown.message : String(thrown)}`);
+      }
+    }
+  }
+  return [SheetFunctionExecutor, name];
+}
+
+/** What autocompletion and the argument help show. */
+export function descriptionOf(metadata: FunctionMetadata): IFunctionInfo {
+  const description = metadata.description ?? "";
+  return {
+    functionName: fullName(metadata),
+    functionType: FunctionType.User,
+    description,
+    abstract: description,
+    functionParameter: metadata.parameters.map(({ name, description: detail = "", optional }) => ({
+      name,
+      detail,
+      example: "A2",
+      require: optional ? BooleanNumber.FALSE : BooleanNumber.TRUE,
+      repeat: BooleanNumber.FALSE,
+    })),
+  };
+}
+
+export function arrayObject(rows: Nullable<BaseValueObject>[][]): BaseValueObject {
+  return ArrayValueObject.create({
+    calculateValueList: rows,
+    rowCount: rows.length,
+    columnCount: rows[0]?.length ?? 0,
+    unitId: "",
+    sheetId: "",
+    row: -1,
+    column: -1,
+  }) as unknown as BaseValueObject;
+}
+
+/** The argument as rows of cells; an argument left out between two commas is null. */
+function cellsFrom(variant: BaseValueObject): unknown[][] | null {
+  if (!variant.isArray()) return variant.isNull() ? null : [[cellFrom(variant)]];
+  const array = variant as unknown as ArrayValueObject;
+  const values = array.getArrayValue();
+  const columns = array.getColumnCount();
+  const rows: unknown[][] = new Array(array.getRowCount());
+  for (let row = 0; row < rows.length; row++) {
+    const line: unknown[] = new Array(columns);
+    for (let column = 0; column < columns; column++) line[column] = cellFrom(values[row]?.[column]);
+    rows[row] = line;
+  }
+  return rows;
+}
+
+/** Blank is null, and an error cell arrives as the error it holds. */
+function cellFrom(value: Nullable<BaseValueObject>): unknown {
+  if (!value || value.isNull()) return null;
+  if (value.isError()) return new CellError((value as unknown as ErrorValueObject).getErrorType());
+  return value.getValue();
+}
+
+function resultObject(result: unknown, name: string): BaseValueObject {
+  if (result instanceof Promise) return errorObject("#N/A", `${name} still waits for the units of the workbook; recalculate the sheet.`);
+  if (!Array.isArray(result)) return valueObject(result);
+  return arrayObject(result.map((row: unknown[]) => row.map(valueObject)));
+}
+
+function valueObject(value: unknown): BaseValueObject {
+  if (typeof value === "number") return Number.isFinite(value) ? NumberValueObject.create(value) : errorObject("#NUM!", "The result is not a finite number.");
+  if (typeof value === "string") return StringValueObject.create(value);
+  if (typeof value === "boolean") return BooleanValueObject.create(value);
+  if (value instanceof CellError) return errorObject(value.code, value.message);
+  return errorObject("#VALUE!", "The function gave something that no cell can hold.");
+}
+
+function errorObject(code: string, message: string): BaseValueObject {
+  const known = (Object.values(ErrorType) as string[]).includes(code) ? (code as ErrorType) : ErrorType.VALUE;
+  const error = ErrorValueObject.create(known, message);
+  if (message !== "") error.withCustomData({ message } satisfies CellNote);
+  return error;
+}
