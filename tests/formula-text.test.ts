@@ -14,6 +14,8 @@ describe("the parts of a formula", () => {
   it.each([
     ['"A1" & A1', 'text "A1"|other  |other &|other  |reference A1'],
     ["'My A1'!B2+Log!C3", "sheet 'My A1'!|reference B2|other +|sheet Log!|reference C3"],
+    ["Übersicht!A1+日本!B2", "sheet Übersicht!|reference A1|other +|sheet 日本!|reference B2"],
+    ["XFD1+XFE1", "reference XFD1|other +|name XFE1"],
     ["LOG10(A1)", "name LOG10|other (|reference A1|other )"],
     ["A:A", "reference A|other :|reference A"],
     ["Shots[[#This Row],[A1]]", "name Shots|structured [[#This Row],[A1]]"],

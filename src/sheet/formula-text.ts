@@ -15,7 +15,7 @@ export interface Part {
  * name: a function, a defined name or TRUE. structured: […] with everything inside. other: numbers, operators, brackets, spaces, errors.
  */
 const partPattern =
-  /("(?:[^"]|"")*")|('(?:[^']|'')+'!|[A-Za-z_\\][\w.\\]*!)|(#[A-Z/0]+[!?A]|\d+(?:\.\d+)?[eE][+-]?\d+)|(\$?[A-Za-z]{1,3}\$?[1-9]\d{0,6}(?![\w.(])|\$?[A-Za-z]{1,3}(?=:\$?[A-Za-z]{1,3}(?![\w.(]))|\$?[1-9]\d{0,6}(?=:\$?[1-9]\d{0,6}(?![\w.]))|(?<=:)\$?(?:[A-Za-z]{1,3}(?![\w.(])|[1-9]\d{0,6}(?![\w.])))|([\p{L}_\\][\p{L}\p{N}_.\\?]*)/uy;
+  /("(?:[^"]|"")*")|('(?:[^']|'')+'!|[\p{L}_\\][\p{L}\p{N}_.\\]*!)|(#[A-Z/0]+[!?A]|\d+(?:\.\d+)?[eE][+-]?\d+)|(\$?[A-Za-z]{1,3}\$?[1-9]\d{0,6}(?![\w.(])|\$?[A-Za-z]{1,3}(?=:\$?[A-Za-z]{1,3}(?![\w.(]))|\$?[1-9]\d{0,6}(?=:\$?[1-9]\d{0,6}(?![\w.]))|(?<=:)\$?(?:[A-Za-z]{1,3}(?![\w.(])|[1-9]\d{0,6}(?![\w.])))|([\p{L}_\\][\p{L}\p{N}_.\\?]*)/uy;
 
 export function partsOf(formula: string): Part[] {
   const parts: Part[] = [];
@@ -36,10 +36,17 @@ export function partsOf(formula: string): Part[] {
       continue;
     }
     const [text, quoted, sheet, other, reference] = match;
-    parts.push({ kind: quoted ? "text" : sheet ? "sheet" : other ? "other" : reference ? "reference" : "name", text });
+    const isReference = reference !== undefined && isOnSheet(reference);
+    parts.push({ kind: quoted ? "text" : sheet ? "sheet" : other ? "other" : isReference ? "reference" : "name", text });
     at += text.length;
   }
   return parts;
+}
+
+/** Names such as XYZ1 look like a cell, but lie beyond the last column. */
+function isOnSheet(reference: string): boolean {
+  const column = /^\$?([A-Za-z]*)/.exec(reference)![1]!;
+  return column.length < 3 || columnIndex(column) < columnCount;
 }
 
 export function joined(parts: readonly Part[]): string {
@@ -70,6 +77,8 @@ function movedReference(reference: string, rows: number, columns: number): strin
   return `${columnLock}${newColumn}${rowLock}${newRow}`;
 }
 
+const columnCount = 16_384;
+
 /** "A" is 0. */
 export function columnIndex(name: string): number {
   let index = 0;
@@ -79,7 +88,7 @@ export function columnIndex(name: string): number {
 
 /** 0 is "A"; undefined where there is no such column. */
 export function columnName(index: number): string | undefined {
-  if (index < 0 || index >= 16384) return undefined;
+  if (index < 0 || index >= columnCount) return undefined;
   let name = "";
   for (let rest = index + 1; rest > 0; rest = Math.floor((rest - 1) / 26)) name = String.fromCharCode(65 + ((rest - 1) % 26)) + name;
   return name;

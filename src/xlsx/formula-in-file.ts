@@ -44,13 +44,27 @@ export function formulaToFile(formula: string, ours: FunctionNames): string {
 }
 
 export function formulaFromFile(formula: string, ours: FunctionNames): string {
-  const inFile = new Map([...ours].map((name) => [`_XLDUDF_${name.replaceAll(".", "_")}`, name]));
-  const parts = partsOf(formula).map((part): Part => {
-    if (part.kind !== "name") return part;
-    const own = inFile.get(part.text.toUpperCase());
-    return { ...part, text: own ?? part.text.replace(/^(?:_xlfn\.|_xlws\.|_xlpm\.|_xludf\.)+/i, "") };
-  });
+  // Only prefixed names differ.
+  if (!/_xl/i.test(formula)) return formula;
+  const parts = partsOf(formula).map((part): Part => (part.kind === "name" ? { ...part, text: nameFromFile(part.text, ours) } : part));
   return joined(parts);
+}
+
+/** A function's or parameter's name as typed. */
+export function nameFromFile(name: string, ours: FunctionNames): string {
+  return spelledInFile(ours).get(name.toUpperCase()) ?? name.replace(/^(?:_xlfn\.|_xlws\.|_xlpm\.|_xludf\.)+/i, "");
+}
+
+const spellings = new WeakMap<FunctionNames, ReadonlyMap<string, string>>();
+
+/** Our functions by how the file spells them. */
+function spelledInFile(ours: FunctionNames): ReadonlyMap<string, string> {
+  let known = spellings.get(ours);
+  if (!known) {
+    known = new Map([...ours].map((name) => [`_XLDUDF_${name.replaceAll(".", "_")}`, name]));
+    spellings.set(ours, known);
+  }
+  return known;
 }
 
 interface Scope {

@@ -91,6 +91,8 @@ export interface DefinedName {
   refersTo: string;
   /** The sheet on which alone it is known, where it is not known in the whole workbook. */
   sheet?: string;
+  /** Not in the lists that a program shows, but formulas use it. */
+  hidden?: true;
 }
 
 export interface Workbook {
