@@ -18,6 +18,26 @@ export default tseslint.config(
   },
   { files: ["scripts/**/*.ts", "src/hosts/command-line/**/*.ts"], rules: { "no-console": "off" } },
   {
+    files: ["shared/**/*.ts", "src/**/*.ts"],
+    rules: { "no-eval": "error", "no-implied-eval": "error", "no-new-func": "error" },
+  },
+  // What each layer's tsconfig.json cannot hold: packages that only one layer may know, and Node's names, which some packages' types bring along.
+  {
+    files: ["shared/**/*.ts"],
+    rules: { "no-restricted-imports": ["error", { patterns: [{ regex: "^(?![.]|pure-rand(/|$))", message: "The calculation module stands alone." }] }] },
+  },
+  {
+    files: ["src/**/*.ts"],
+    ignores: ["src/hosts/browser/grid/**", "src/hosts/command-line/**"],
+    rules: {
+      "no-restricted-imports": [
+        "error",
+        { patterns: [{ group: ["@univerjs/*"], message: "Only src/hosts/browser/grid/ knows the grid library." }, { regex: "^node:", message: "Only the command line runs in Node." }] },
+      ],
+      "no-restricted-globals": ["error", "process", "Buffer", "require"],
+    },
+  },
+  {
     files: ["scripts/**/*.ts", "tests/**/*.ts", "*.ts"],
     rules: {
       "no-restricted-syntax": [

@@ -1,5 +1,7 @@
 /** Calls worksheet functions the way Excel does: every argument a grid, null where left out, an invocation object last. */
 import { CellError, installCustomFunctions, type WorksheetFunction } from "../src/hosts/browser/custom-functions.ts";
+// Declares what the functions put on globalThis, for all tests and scripts.
+import type {} from "../src/sheet/bundle-interface.ts";
 import { defaultUnits, type UnitChoice } from "../src/sheet/unit-choice.ts";
 
 installCustomFunctions();
