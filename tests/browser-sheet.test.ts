@@ -3,7 +3,6 @@ import { csvCell, csvOf } from "../src/hosts/browser/csv-sheet.ts";
 import { describedSheet } from "../src/xlsx/ready-sheet.ts";
 import { copyName } from "../src/hosts/browser/file-names.ts";
 import { argumentCountProblem } from "../src/hosts/browser/function-metadata.ts";
-import { fittedNumber } from "../src/hosts/browser/grid/fitted-number.ts";
 import { emptySheet, putCell } from "../src/xlsx/workbook.ts";
 import { demo } from "../src/starters/demo.ts";
 
@@ -68,14 +67,6 @@ it("a sheet as .csv holds what the cells show, each row as wide as the widest", 
   putCell(sheet, 3, 1, { value: -5 });
   putCell(sheet, 3, 2, { value: "=cmd|' /C calc'!A0" });
   expect(csvOf(sheet)).toBe('\ufeff2008-01-01,00:00:27,\r\n,,\r\n"a ""b"", c",#N/A,TRUE\r\n1,-5,"\'=cmd|\' /C calc\'!A0"\r\n');
-});
-
-it("numbers without a format take the digits that their cell has room for", () => {
-  expect(fittedNumber(1 / 3, 72, 11)).toBe("0.333333");
-  expect(fittedNumber(19.8898888889, 72, 11)).toBe("19.88989");
-  expect(fittedNumber(1.5, 72, 11)).toBe("1.5");
-  expect(fittedNumber(1 / 3, 30, 11)).toBe("0.3");
-  expect(Number(fittedNumber(1.23456e-9, 72, 11))).toBeCloseTo(1.23456e-9, 11);
 });
 
 it("a wrong number of arguments is told with the arguments there are", () => {

@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { formulaFromFile, formulaToFile, needsArrayMark } from "../src/xlsx/formula-in-file.ts";
-import { withRowReferences } from "../src/hosts/browser/grid/typed-formula.ts";
 import { address, columnIndex, columnName, filled, joined, partsOf, placeOf } from "../src/sheet/formula-text.ts";
 
 const ours = new Set(["ESPRESSO.RATIO", "ESPRESSO.GRIND.FORTIME"]);
@@ -14,8 +13,6 @@ describe("the parts of a formula", () => {
   it.each([
     ['"A1" & A1', 'text "A1"|other  |other &|other  |reference A1'],
     ["'My A1'!B2+Log!C3", "sheet 'My A1'!|reference B2|other +|sheet Log!|reference C3"],
-    ["Übersicht!A1+日本!B2", "sheet Übersicht!|reference A1|other +|sheet 日本!|reference B2"],
-    ["XFD1+XFE1", "reference XFD1|other +|name XFE1"],
     ["LOG10(A1)", "name LOG10|other (|reference A1|other )"],
     ["A:A", "reference A|other :|reference A"],
     ["Shots[[#This Row],[A1]]", "name Shots|structured [[#This Row],[A1]]"],
@@ -72,17 +69,5 @@ describe("a formula in a file", () => {
 
   it.each(["ESPRESSO.RATIO(B2,C2)", "SUM(A1:A9*2)", "SUM(ABS(A1:A9))", "A1:A9", "SUM({1,2})", "SORT(A1:A9)", "doses*2", "SUM(Shots[dose])"])("needs the mark of an array: %s", (formula) => {
     expect(needsArrayMark(formula, ours)).toBe(true);
-  });
-});
-
-describe("the column of a table in a formula's own row", () => {
-  it.each([
-    ["=[@dose]*2", "Shots", "=Shots[[#This Row],[dose]]*2"],
-    ["=[@[dose, g]]", "Shots", "=Shots[[#This Row],[dose, g]]"],
-    ["=Other[@dose]", undefined, "=Other[[#This Row],[dose]]"],
-    ['="[@dose]"', "Shots", '="[@dose]"'],
-    ["=[@dose]", undefined, "=[@dose]"],
-  ])("%s in the table %s", (typed, table, spelled) => {
-    expect(withRowReferences(typed, table)).toBe(spelled);
   });
 });

@@ -1,26 +1,12 @@
 /** The spreadsheet grid of the page. This folder is the only place that knows which library it is. */
-import "../iterator-helpers";
-import { CellValueType, CommandType, InterceptorEffectEnum, LocaleType, LogLevel, mergeLocales, Univer, type ICellData, type ICommandInfo, type IRange, type Nullable } from "@univerjs/core";
+import { CommandType, LocaleType, LogLevel, mergeLocales, Univer, type ICommandInfo, type Injector, type IRange } from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
-import {
-  ALL_IMPLEMENTED_FUNCTIONS_SET,
-  FormulaDataModel,
-  SetFormulaCalculationResultMutation,
-  type ISetFormulaCalculationResultMutation,
-} from "@univerjs/engine-formula";
+import { ALL_IMPLEMENTED_FUNCTIONS_SET, FormulaDataModel, SetFormulaCalculationResultMutation } from "@univerjs/engine-formula";
 import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
 import enUS from "@univerjs/preset-sheets-core/locales/en-US";
-import {
-  INTERCEPTOR_POINT,
-  SetRangeValuesMutation,
-  SetSelectionsOperation,
-  SetWorksheetActiveOperation,
-  SheetInterceptorService,
-  type ISetRangeValuesMutationParams,
-} from "@univerjs/sheets";
+import { SetSelectionsOperation, SetWorksheetActiveOperation } from "@univerjs/sheets";
 import { CalculationMode } from "@univerjs/sheets-formula";
-import { SetSheetTableMutation, UniverSheetsTablePlugin, type ISetSheetTableMutationParams } from "@univerjs/sheets-table";
-import { CellAlertManagerService, type ICellAlert } from "@univerjs/sheets-ui";
+import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import { ILayoutService } from "@univerjs/ui";
 import type { FWorkbook } from "@univerjs/sheets/facade";
 import "@univerjs/sheets-table/facade";
@@ -29,14 +15,14 @@ import { address, isFunctionName, partsOf, placeOf } from "../../../sheet/formul
 import { wordsForError } from "../error-words";
 import type { FunctionMetadata } from "../function-metadata";
 import { isErrorValue, type Area, type CellValue, type Workbook } from "../../../xlsx/workbook";
-import { nameParts } from "./accessible";
-import { closeOutdatedLists } from "./completion";
-import { descriptionOf, executorOf } from "./executors";
-import { fittedNumber } from "./fitted-number";
+import { holds } from "./areas";
+import { putWordsOnAlerts } from "./error-alerts";
+import { descriptionOf } from "./function-descriptions";
 import { valueFrom, workbookFrom, type Matrix } from "./read-back";
-import { closeBracketsBeforeEachFormula, keepPlacesOfRows, repairedFunctions } from "./repairs";
-import { bandedTable, snapshotOf, tableThemes, type CellExtras } from "./snapshot";
-import { withRowReferences } from "./typed-formula";
+import { repairEngine, repairedFunctions, repairLibrary } from "./repaired-engine";
+import { repairPage } from "./repaired-page";
+import { executorOf } from "./repairs/added-functions";
+import { snapshotOf, tableThemes, type CellExtras } from "./snapshot";
 
 export interface SelectedCell {
   readonly sheet: string;
@@ -61,18 +47,19 @@ const longestCalculation = 600_000;
 export class Grid {
   private readonly univer: Univer;
   private readonly api: FUniver;
-  private readonly functionNames: ReadonlySet<string>;
+  private readonly ourFunctions: ReadonlySet<string>;
   private book: FWorkbook | undefined;
   private opened = 0;
   private readonly selectionListeners = new Set<() => void>();
   private readonly changeListeners = new Set<() => void>();
 
   constructor(private readonly element: HTMLElement, functions: readonly FunctionMetadata[], dark: boolean) {
-    const executors = [...functions.map(executorOf), ...repairedFunctions()];
-    this.functionNames = new Set(executors.map(([, name]) => name));
-    closeBracketsBeforeEachFormula();
-    keepPlacesOfRows();
-    this.univer = new Univer({ locale: LocaleType.EN_US, locales: { [LocaleType.EN_US]: mergeLocales(enUS) }, logLevel: LogLevel.ERROR, darkMode: dark });
+    const ours = functions.map(executorOf);
+    this.ourFunctions = new Set(ours.map(([, name]) => name));
+    repairLibrary();
+    const locales = { [LocaleType.EN_US]: mergeLocales(enUS) };
+    this.univer = new Univer({ locale: LocaleType.EN_US, locales, logLevel: LogLevel.ERROR, darkMode: dark });
+    const executors = [...ours, ...repairedFunctions()] as never;
     const preset = UniverSheetsCorePreset({
       container: element,
       header: true,
@@ -80,12 +67,11 @@ export class Grid {
       // Protection would not be saved.
       menu: { "sheet.contextMenu.permission": { hidden: true } },
       footer: { sheetBar: true, statisticBar: true, menus: false, zoomSlider: false },
-      formula: { function: executors as never, description: functions.map(descriptionOf), initialFormulaComputing: CalculationMode.FORCED },
+      formula: { function: executors, description: functions.map(descriptionOf), initialFormulaComputing: CalculationMode.FORCED },
       sheets: { disableForceStringAlert: true, disableForceStringMark: true },
     });
     this.univer.registerPlugins(preset.plugins.map((plugin) => (Array.isArray(plugin) ? plugin : [plugin])) as never);
-    // A table loses its style when it is loaded and takes the first of these; `bandTables` gives the others theirs.
-    this.univer.registerPlugin(UniverSheetsTablePlugin, { userThemes: tableThemes, defaultThemeIndex: 0 });
+    this.univer.registerPlugin(UniverSheetsTablePlugin, { userThemes: tableThemes });
     this.api = FUniver.newAPI(this.univer);
   }
 
@@ -95,7 +81,6 @@ export class Grid {
     this.book = this.api.createWorkbook(snapshotOf(workbook, `workbook${++this.opened}`, (formula) => this.canCalculate(formula))) as FWorkbook;
     // The library's services come to life with the first workbook.
     if (this.opened === 1) this.start();
-    this.bandTables(workbook);
     await this.calculated();
     const shown = sheet === undefined ? null : this.book.getSheetByName(sheet);
     if (shown) this.book.setActiveSheet(shown);
@@ -202,38 +187,34 @@ export class Grid {
 
   /** Moves the keyboard into the cells. */
   focus(): void {
-    this.univer.__getInjector().get(ILayoutService).focus();
+    this.injector.get(ILayoutService).focus();
   }
 
   private start(): void {
-    nameParts(this.element, () => this.focus());
-    closeOutdatedLists(this.api, this.univer.__getInjector());
-    this.fitNumbersToWidths();
-    this.putWordsOnAlerts();
+    repairEngine(this.api);
+    repairPage(this.element, this.api, this.injector, () => this.focus());
+    putWordsOnAlerts(this.injector, (sheetId, row, column) => {
+      const { value, message } = this.cellAt(sheetId, row, column) ?? {};
+      return isErrorValue(value) && message ? { error: value.error, message } : undefined;
+    });
     this.watch();
-  }
-
-  private bandTables(workbook: Workbook): void {
-    for (const table of workbook.sheets.flatMap((sheet) => sheet.tables)) {
-      const found = table.plain ? undefined : this.current().getTableInfoByName(table.name);
-      if (!found) continue;
-      const { id: tableId, subUnitId } = found;
-      const params: ISetSheetTableMutationParams = { unitId: this.current().getId(), subUnitId, tableId, config: { theme: bandedTable } };
-      this.api.syncExecuteCommand(SetSheetTableMutation.id, params, { onlyLocal: true });
-    }
   }
 
   /** Whether the engine knows every function of the formula; a name that LET defines may be called like one. */
   private canCalculate(formula: string): boolean {
     const parts = partsOf(formula);
     const names = new Set(parts.filter((part, index) => part.kind === "name" && !isFunctionName(parts, index)).map((part) => part.text.toUpperCase()));
-    const implemented = (name: string) => this.functionNames.has(name) || ALL_IMPLEMENTED_FUNCTIONS_SET.has(name);
+    const implemented = (name: string) => this.ourFunctions.has(name) || ALL_IMPLEMENTED_FUNCTIONS_SET.has(name);
     const isKnown = (name: string) => implemented(name) || ["LET", "LAMBDA"].includes(name) || names.has(name);
     return parts.every((part, index) => !isFunctionName(parts, index) || isKnown(part.text.toUpperCase()));
   }
 
+  private get injector(): Injector {
+    return this.univer.__getInjector();
+  }
+
   private get formulas(): FormulaDataModel {
-    return this.univer.__getInjector().get(FormulaDataModel);
+    return this.injector.get(FormulaDataModel);
   }
 
   private current(): FWorkbook {
@@ -247,7 +228,7 @@ export class Grid {
 
   private usesOurs(formula: string): boolean {
     const parts = partsOf(formula);
-    return parts.some((part, index) => isFunctionName(parts, index) && this.functionNames.has(part.text.toUpperCase()) && part.text.includes("."));
+    return parts.some((part, index) => isFunctionName(parts, index) && this.ourFunctions.has(part.text.toUpperCase()));
   }
 
   /** What a cell shows: its own content, or its share of a result spilled from another cell. */
@@ -281,12 +262,8 @@ export class Grid {
 
   private watch(): void {
     const announce = () => this.announceSelection();
-    this.api.onBeforeCommandExecute((command) => {
-      if (command.id === SetRangeValuesMutation.id) this.completeFormulas(command.params as ISetRangeValuesMutationParams);
-    });
     this.api.onCommandExecuted((command: Readonly<ICommandInfo>, options) => {
       if (command.id === SetFormulaCalculationResultMutation.id) {
-        this.dropStaleMessages(command.params as ISetFormulaCalculationResultMutation);
         setTimeout(announce);
       } else if (command.id === SetSelectionsOperation.id || command.id === SetWorksheetActiveOperation.id) {
         announce();
@@ -299,64 +276,4 @@ export class Grid {
   private announceSelection(): void {
     for (const listener of this.selectionListeners) listener();
   }
-
-  /** Spells what the engine lacks in a way that it has: the column of a table in the formula's own row. */
-  private completeFormulas({ unitId, subUnitId, cellValue }: ISetRangeValuesMutationParams): void {
-    if (!this.book || unitId !== this.book.getId() || !cellValue) return;
-    for (const [row, line] of Object.entries(cellValue)) {
-      for (const [column, cell] of Object.entries(line as Record<string, Nullable<ICellData>>)) {
-        if (!cell?.f?.includes("@")) continue;
-        const table = this.book.getTableList().find(({ subUnitId: sheet, range }) => sheet === subUnitId && holds(range, Number(row), Number(column)));
-        cell.f = withRowReferences(cell.f, table?.name);
-      }
-    }
-  }
-
-  /** The engine leaves the words of an earlier error on a cell when it later holds another error without words. */
-  private dropStaleMessages({ unitData }: ISetFormulaCalculationResultMutation): void {
-    const id = this.book?.getId();
-    for (const [sheetId, rows] of Object.entries((id && unitData[id]) || {})) {
-      const sheet = this.book?.getSheetBySheetId(sheetId)?.getSheet();
-      for (const [row, line] of Object.entries(rows as Record<string, Record<string, Nullable<ICellData>>>)) {
-        for (const [column, result] of Object.entries(line ?? {})) {
-          const cell = sheet?.getCellRaw(Number(row), Number(column));
-          if (cell?.custom && !result?.custom && !(cell.custom as CellExtras).keptFormula) delete cell.custom;
-        }
-      }
-    }
-  }
-
-  /** Numbers without a format are cut at the cell's edge by the grid; here they are rounded to what the width has room for. */
-  private fitNumbersToWidths(): void {
-    this.univer.__getInjector().get(SheetInterceptorService).intercept(INTERCEPTOR_POINT.CELL_CONTENT, {
-      id: "fit-numbers",
-      // Before the number formats, which then see a text and leave it alone.
-      priority: 9,
-      effect: InterceptorEffectEnum.Value,
-      handler: (cell, location, next) => {
-        if (typeof cell?.v !== "number" || cell.t === CellValueType.BOOLEAN || Number.isInteger(cell.v)) return next(cell);
-        const style = cell.s ? location.workbook.getStyles().get(cell.s) : undefined;
-        if (style?.n?.pattern && style.n.pattern !== "General") return next(cell);
-        const text = fittedNumber(cell.v, location.worksheet.getColumnWidth(location.col), style?.fs ?? 11);
-        return next({ ...(cell === location.rawData ? { ...location.rawData } : cell), v: Number(text) });
-      },
-    });
-  }
-
-  /** The hover of an error cell says what the function said, or what the error means. */
-  private putWordsOnAlerts(): void {
-    const alerts = this.univer.__getInjector().get(CellAlertManagerService);
-    const show = alerts.showAlert.bind(alerts);
-    alerts.showAlert = (alert: ICellAlert) => {
-      const { subUnitId, row, col } = alert.location;
-      const cell = this.cellAt(subUnitId, row, col);
-      if (!isErrorValue(cell?.value) || !cell.message) return show(alert);
-      const lines = Math.ceil(cell.message.length / 40);
-      show({ ...alert, title: cell.value.error, message: cell.message, width: 300, height: 44 + lines * 18 });
-    };
-  }
-}
-
-function holds(area: Pick<IRange, "startRow" | "endRow" | "startColumn" | "endColumn">, row: number, column: number): boolean {
-  return row >= area.startRow && row <= area.endRow && column >= area.startColumn && column <= area.endColumn;
 }

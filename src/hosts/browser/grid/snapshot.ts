@@ -165,7 +165,7 @@ function relative(formula: string, row: number, column: number): string {
 }
 
 export const plainTable = "plain";
-export const bandedTable = "banded";
+const bandedTable = "banded";
 
 /** The looks of tables; the first is that of a table whose cells have a look of their own. */
 export const tableThemes = [
@@ -179,7 +179,7 @@ function tableSnapshot(table: Table, id: string): ITableJson {
     id,
     name: table.name,
     range: { startRow: top, startColumn: left, endRow: bottom, endColumn: right },
-    options: { showHeader: true, showFooter: false },
+    options: { showHeader: true, showFooter: false, tableStyleId: table.plain ? plainTable : bandedTable },
     filters: { tableColumnFilterList: [] },
     columns: table.columns.map((displayName, index) => ({
       id: `${id}column${index + 1}`,

@@ -1,6 +1,7 @@
 /**
- * The grid's list of functions follows the typing only after a pause. Who types on and presses Enter within that pause would get the
- * function that the list still offers for the first letters, in place of the one that they typed. Here such a list is closed first.
+ * What is wrong: the library's list of functions follows the typing only after a pause.
+ * How it shows: who types on and presses Enter within that pause gets the function that the list still offers for the first letters, in
+ * place of the one that they typed. Here such a list is closed first.
  */
 import type { ICommandInfo, Injector } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";

@@ -1,4 +1,7 @@
-/** The grid library uses iterator helpers such as Map.keys().some(), which browsers before 2025 and Node 20 lack. */
+/**
+ * What is wrong: the library calls iterator helpers such as Map.keys().some(), which browsers before 2025 and Node 20 lack.
+ * How it shows: naming a cell of a workbook that has a table throws a TypeError.
+ */
 type Callback = (value: unknown, index: number) => unknown;
 
 const prototype = Object.getPrototypeOf(Object.getPrototypeOf([][Symbol.iterator]())) as object;

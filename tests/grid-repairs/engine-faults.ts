@@ -1,0 +1,157 @@
+/**
+ * Every fault of the grid library's engine that is repaired here, and how it shows. The engine keeps formulas that it has read from one
+ * instance to the next, so the library as it comes and the repaired one are tried in a test file each.
+ */
+import { CELL_INVERTED_INDEX_CACHE } from "@univerjs/engine-formula";
+import { TableManager } from "@univerjs/sheets-table";
+import { CellError, registered } from "../../src/hosts/browser/custom-functions.ts";
+import { executorOf } from "../../src/hosts/browser/grid/repairs/added-functions.ts";
+import { Engine, workbookOf, type Contents, type EngineOptions } from "./engine.ts";
+
+export interface Fault {
+  /** Its file in src/hosts/browser/grid/repairs/. */
+  readonly file: string;
+  readonly shows: (options: EngineOptions) => Promise<unknown>;
+  readonly wrong: unknown;
+  readonly right: unknown;
+}
+
+const own = [
+  executorOf({ id: "NOTE", name: "NOTE", parameters: [] }),
+  executorOf({ id: "KIND", name: "KIND", parameters: [{ name: "cell", dimensionality: "matrix" }] }),
+  executorOf({ id: "SHARE", name: "SHARE", parameters: [] }),
+];
+registered.set("NOTE", () => {
+  throw new CellError("#N/A", "words of the function");
+});
+const kindOf = (cell: unknown) => String(cell);
+registered.set("KIND", (cells) => kindOf((cells as unknown[][])[0]![0]));
+registered.set("SHARE", () => "12%");
+
+const valuesOf = async (contents: Contents, places: readonly string[], options: EngineOptions) => {
+  const engine = await Engine.openSheet(contents, options);
+  return places.map((at) => engine.value(at));
+};
+
+export const engineFaults: readonly Fault[] = [
+  {
+    file: "sort-in-place",
+    // −0.5 by hand: the covariance of (3, 1, 2) with (1, 2, 3) is −1/2 and both variances are 1.
+    shows: (options) => valuesOf({ A1: 3, A2: 1, A3: 2, B1: "=SORT(A1:A3)", C1: "=CORREL(A1:A3,{1;2;3})" }, ["B1", "B2", "B3", "C1"], options),
+    wrong: [1, 2, 3, 1],
+    right: [1, 2, 3, -0.5],
+  },
+  {
+    file: "comparison-with-errors",
+    shows: (options) => valuesOf({ A1: "=NA()", A2: 4, B1: "=IF(A1>1,1,2)", C1: "=A1:A2>1" }, ["B1", "C1", "C2"], options),
+    wrong: [1, 1, 1],
+    right: ["#N/A", "#N/A", 1],
+  },
+  {
+    file: "open-brackets",
+    shows: async (options) => {
+      const engine = await Engine.openSheet({ A1: 1 }, options);
+      await engine.type({ B1: "=Shots[", B2: "=SUM(1,2)" });
+      return engine.value("B2");
+    },
+    wrong: "#NAME?",
+    right: 3,
+  },
+  {
+    file: "slow-value-index",
+    shows: () => Promise.resolve(looksToReplaceARow(2000) > 1000),
+    wrong: true,
+    right: false,
+  },
+  {
+    file: "own-row-of-tables",
+    shows: async (options) => {
+      const engine = await Engine.open(workbookOf({ A1: "dose", B1: "twice", A2: 18, A3: 20 }, { name: "Shots", columns: ["dose", "twice"], rows: 2 }), options);
+      await engine.type({ B3: "=[@dose]*2", D2: "=Shots[@dose]*3" });
+      return [engine.value("B3"), engine.value("D2")];
+    },
+    wrong: ["#NAME?", "#NAME?"],
+    right: [40, 54],
+  },
+  {
+    file: "iterator-helpers",
+    shows: async (options) => {
+      const helpers = options.started ? {} : takenIteratorHelpers();
+      try {
+        const engine = await Engine.open(workbookOf({ A1: "dose", A2: 18 }, { name: "Shots", columns: ["dose"], rows: 1 }), options);
+        engine.workbook.insertDefinedName("dose", "Sheet1!$A$2");
+        return engine.workbook.getDefinedNames().map((name) => name.getName());
+      } catch (error) {
+        return (error as Error).name;
+      } finally {
+        for (const [name, helper] of Object.entries(helpers)) Object.defineProperty(iterators, name, helper);
+      }
+    },
+    wrong: "TypeError",
+    right: ["dose"],
+  },
+  {
+    file: "stale-messages",
+    shows: async (options) => {
+      const engine = await Engine.openSheet({ A1: 1, B1: "=IF(A1=1,ESPRESSO.NOTE(),1/0)" }, { ...options, functions: [...(options.functions ?? []), ...own] });
+      await engine.type({ A1: 2 });
+      return [engine.value("B1"), engine.cell("B1").getCellData()?.custom];
+    },
+    wrong: ["#DIV/0!", { message: "words of the function" }],
+    right: ["#DIV/0!", undefined],
+  },
+  {
+    file: "table-looks-lost",
+    shows: async (options) => {
+      const engine = await Engine.open(workbookOf({ A1: "dose", A2: 18 }, { name: "Shots", columns: ["dose"], rows: 1 }), options);
+      return engine.injector.get(TableManager).getTable("book", "sheet1table1")!.getTableStyleId();
+    },
+    wrong: "table-default-0",
+    right: "plain",
+  },
+  {
+    file: "added-functions",
+    shows: async (options) => {
+      if (options.functions) return valuesOf({ B1: "=ESPRESSO.KIND(A1)", B2: "=ESPRESSO.SHARE()" }, ["B1", "B2"], { ...options, functions: own });
+      const engine = await Engine.openSheet({ A2: 1 }, options);
+      engine.api.getFormula().registerFunction("KIND", kindOf);
+      engine.api.getFormula().registerFunction("SHARE", () => "12%");
+      await engine.type({ B1: "=KIND(A1)", B2: "=SHARE()" });
+      return [engine.value("B1"), engine.value("B2")];
+    },
+    wrong: [0, 0.12],
+    right: ["null", "12%"],
+  },
+];
+
+/** How many lists of rows are looked at to replace one row in a column of different values. */
+function looksToReplaceARow(rows: number): number {
+  CELL_INVERTED_INDEX_CACHE.clear();
+  for (let row = 0; row < rows; row++) CELL_INVERTED_INDEX_CACHE.set("unit", "sheet", 0, row + 0.5, row);
+  const has = Set.prototype.has;
+  let looks = 0;
+  Set.prototype.has = function (value) {
+    looks++;
+    return has.call(this, value);
+  };
+  try {
+    CELL_INVERTED_INDEX_CACHE.set("unit", "sheet", 0, 0.25, rows - 1, true);
+  } finally {
+    Set.prototype.has = has;
+  }
+  return looks;
+}
+
+const iterators = Object.getPrototypeOf(Object.getPrototypeOf([][Symbol.iterator]())) as object;
+
+/** Takes the iterator helpers away, as in a browser that lacks them. */
+function takenIteratorHelpers(): Record<string, PropertyDescriptor> {
+  const taken: Record<string, PropertyDescriptor> = {};
+  for (const name of ["map", "filter", "toArray", "some", "every", "find", "forEach", "reduce"]) {
+    const helper = Object.getOwnPropertyDescriptor(iterators, name);
+    if (!helper) continue;
+    taken[name] = helper;
+    Reflect.deleteProperty(iterators, name);
+  }
+  return taken;
+}

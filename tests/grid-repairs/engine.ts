@@ -1,0 +1,94 @@
+/** The grid library's engine in Node, without a page: as it comes, or with repairs. */
+import { LocaleType, LogLevel, Univer, type Injector, type IWorkbookData } from "@univerjs/core";
+import { FUniver } from "@univerjs/core/facade";
+import { FormulaDataModel, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import { UniverSheetsPlugin } from "@univerjs/sheets";
+import type { FWorkbook } from "@univerjs/sheets/facade";
+import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
+import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
+import "@univerjs/engine-formula/facade";
+import "@univerjs/sheets/facade";
+import "@univerjs/sheets-formula/facade";
+import "@univerjs/sheets-table/facade";
+import type { Executor } from "../../src/hosts/browser/grid/engine-values.ts";
+import { snapshotOf } from "../../src/hosts/browser/grid/snapshot.ts";
+import { emptySheet, putCell, type Workbook } from "../../src/xlsx/workbook.ts";
+import { placeOf } from "../../src/sheet/formula-text.ts";
+
+export type Contents = Readonly<Record<string, string | number>>;
+
+export interface EngineOptions {
+  readonly functions?: readonly Executor[];
+  /** Called once the services of the library are there. */
+  readonly started?: (api: FUniver, injector: Injector) => void;
+}
+
+export class Engine {
+  readonly api: FUniver;
+  readonly injector: Injector;
+  private readonly book: FWorkbook;
+
+  private constructor(snapshot: IWorkbookData, { functions = [], started }: EngineOptions) {
+    const univer = new Univer({ locale: LocaleType.EN_US, locales: {}, logLevel: LogLevel.SILENT });
+    const formulas = { description: [], initialFormulaComputing: CalculationMode.FORCED };
+    univer.registerPlugin(UniverFormulaEnginePlugin, { function: [...functions] as never });
+    univer.registerPlugin(UniverSheetsPlugin);
+    univer.registerPlugin(UniverSheetsFormulaPlugin, formulas);
+    univer.registerPlugin(UniverSheetsTablePlugin);
+    this.api = FUniver.newAPI(univer);
+    this.injector = univer.__getInjector();
+    this.book = this.api.createWorkbook(snapshot) as FWorkbook;
+    started?.(this.api, this.injector);
+  }
+
+  /** A workbook that has been calculated once. */
+  static async open(workbook: Workbook, options: EngineOptions = {}): Promise<Engine> {
+    const engine = new Engine(snapshotOf(workbook, "book", () => true), options);
+    await engine.calculated();
+    return engine;
+  }
+
+  static openSheet(contents: Contents, options?: EngineOptions): Promise<Engine> {
+    return Engine.open(workbookOf(contents), options);
+  }
+
+  /** Puts texts, numbers and formulas into cells of the first sheet, one after the other, and waits for what follows from each. */
+  async type(contents: Contents): Promise<void> {
+    for (const [at, content] of Object.entries(contents)) {
+      const calculated = this.calculated();
+      this.cell(at).setValue(content);
+      await calculated;
+    }
+  }
+
+  /** What a cell of the first sheet holds, or shows of a result that was spilled into it. */
+  value(at: string): unknown {
+    const { row, column } = placeOf(at)!;
+    const sheet = this.book.getSheets()[0]!;
+    const own = sheet.getSheet().getCellRaw(row, column)?.v;
+    return own ?? this.injector.get(FormulaDataModel).getArrayFormulaCellData()[this.book.getId()]?.[sheet.getSheetId()]?.[row]?.[column]?.v;
+  }
+
+  cell(at: string) {
+    return this.book.getSheets()[0]!.getRange(at);
+  }
+
+  get workbook(): FWorkbook {
+    return this.book;
+  }
+
+  private calculated(): Promise<void> {
+    return this.api.getFormula().onCalculationResultApplied(10_000);
+  }
+}
+
+export function workbookOf(contents: Contents, table?: { name: string; columns: string[]; rows: number }): Workbook {
+  const sheet = emptySheet("Sheet1");
+  for (const [at, content] of Object.entries(contents)) {
+    const { row, column } = placeOf(at)!;
+    const isFormula = typeof content === "string" && content.startsWith("=");
+    putCell(sheet, row, column, isFormula ? { formula: content.slice(1) } : { value: content });
+  }
+  if (table) sheet.tables.push({ ...table, plain: true, area: { top: 0, left: 0, bottom: table.rows, right: table.columns.length - 1 } });
+  return { sheets: [sheet], names: [] };
+}

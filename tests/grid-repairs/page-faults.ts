@@ -1,0 +1,72 @@
+/** Every fault of the page that the grid library draws that is repaired here, and how it shows. */
+import { readFileSync } from "node:fs";
+import type { FUniver } from "@univerjs/core/facade";
+import type {} from "@univerjs/sheets/facade";
+import { openLibrary } from "./stock-page.ts";
+
+interface PageFault {
+  /** Its file in src/hosts/browser/grid/repairs/. */
+  readonly file: string;
+  readonly shows: (repaired: boolean) => Promise<unknown>;
+  readonly wrong: unknown;
+  readonly right: unknown;
+}
+
+declare const api: FUniver;
+declare const axe: { run(): Promise<{ violations: { id: string }[] }> };
+
+export const pageFaults: readonly PageFault[] = [
+  {
+    file: "unnamed-parts",
+    shows: async (repaired) => {
+      const { page } = await openLibrary({ repaired });
+      await page.evaluate(readFileSync("node_modules/axe-core/axe.min.js", "utf8"));
+      return page.evaluate(async () => (await axe.run()).violations.map(({ id }) => id));
+    },
+    wrong: ["aria-allowed-attr", "button-name", "label", "landmark-unique", "tabindex"],
+    right: [],
+  },
+  {
+    file: "outdated-completion",
+    shows: async (repaired) => {
+      const { page } = await openLibrary({ repaired });
+      await page.keyboard.type("=E");
+      await page.getByText("EFFECT", { exact: true }).waitFor();
+      await page.keyboard.type("XP(0)");
+      await page.keyboard.press("Enter");
+      const typed = () => api.getActiveWorkbook()!.getActiveSheet()!.getRange("A1").getFormula();
+      // The library only takes its first function into what is being typed; with Enter once more it is in the cell.
+      if (!repaired) await page.keyboard.press("Enter");
+      return (await page.waitForFunction(typed)).jsonValue();
+    },
+    wrong: "=EFFECT(0)",
+    right: "=EXP(0)",
+  },
+  {
+    file: "numbers-cut-at-edges",
+    shows: async (repaired) => {
+      const { page } = await openLibrary({ repaired, before: noteDrawnTexts });
+      await page.keyboard.type("=1/3");
+      await page.keyboard.press("Enter");
+      const width = () => drawn.find(({ text }) => text.startsWith("0.3"))?.width;
+      const drawnWidth = (await (await page.waitForFunction(width)).jsonValue())!;
+      const columnWidth = await page.evaluate(() => api.getActiveWorkbook()!.getActiveSheet()!.getColumnWidth(0));
+      return drawnWidth > columnWidth ? "cut" : "whole";
+    },
+    wrong: "cut",
+    right: "whole",
+  },
+];
+
+declare const drawn: { text: string; width: number }[];
+
+/** Keeps the texts that are drawn, with their widths in pixels. */
+function noteDrawnTexts(): void {
+  const texts: { text: string; width: number }[] = [];
+  Object.assign(globalThis, { drawn: texts });
+  const draw = CanvasRenderingContext2D.prototype.fillText;
+  CanvasRenderingContext2D.prototype.fillText = function (text, ...place) {
+    texts.push({ text, width: this.measureText(text).width });
+    draw.call(this, text, ...place);
+  };
+}
