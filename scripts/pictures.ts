@@ -3,13 +3,13 @@ import { mkdirSync } from "node:fs";
 import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
 import { defaultUnits } from "../src/sheet/unit-choice.ts";
-import { describedStarter, type StarterId } from "../src/starters/index.ts";
+import { describedReadySheet, type ReadySheetId } from "../src/ready-sheets/index.ts";
 import { launchChromium } from "../tests/chromium.ts";
 import { build } from "./build.ts";
 import { filesOf } from "./serve.ts";
 
 const folder = "docs/pictures";
-const pictures: readonly { readonly id: StarterId; readonly file: string; readonly width: number; readonly height: number }[] = [
+const pictures: readonly { readonly id: ReadySheetId; readonly file: string; readonly width: number; readonly height: number }[] = [
   { id: "ShotLog", file: "shot-log.png", width: 1640, height: 700 },
   { id: "DialIn", file: "dial-in.png", width: 1400, height: 700 },
   { id: "Trial", file: "setting-trial.png", width: 1640, height: 800 },
@@ -21,7 +21,7 @@ const server = createServer(filesOf("dist"));
 await new Promise<void>((listening) => server.listen(0, "localhost", listening));
 const browser = await launchChromium();
 for (const { id, file, width, height } of pictures) {
-  const { name } = describedStarter(id, { units: defaultUnits });
+  const { name } = describedReadySheet(id, { units: defaultUnits });
   const page = await browser.newPage({ viewport: { width, height }, colorScheme: "light" });
   await page.goto(`http://localhost:${(server.address() as AddressInfo).port}/`);
   await page.getByText(/^A1/).first().waitFor();

@@ -4,7 +4,7 @@ import { describedSheet } from "../src/xlsx/ready-sheet.ts";
 import { copyName } from "../src/hosts/browser/file-names.ts";
 import { argumentCountProblem } from "../src/hosts/browser/function-metadata.ts";
 import { emptySheet, putCell } from "../src/xlsx/workbook.ts";
-import { demo } from "../src/starters/demo.ts";
+import { demo } from "../src/ready-sheets/demo.ts";
 
 describe("the name of a copy", () => {
   it.each([

@@ -1,7 +1,7 @@
 /** The task pane: ready sheets, the units of the workbook, what changed, what the functions refused lately, version and help. */
 import { defaultUnits, measureLabels, measureNames, unitChoices, unitLabel, type UnitChoice } from "../sheet/unit-choice";
 import type { MeasureName } from "../../shared/units";
-import { describedStarter, starterIds, type StarterId } from "../starters/index";
+import { describedReadySheet, readySheetIds, type ReadySheetId } from "../ready-sheets/index";
 import type { PanePort } from "./port";
 import { changeInWords, convertedInWords, measureHints, offerInWords, promise, recalculatedInWords } from "./words";
 
@@ -30,8 +30,8 @@ export function mountPane(element: HTMLElement, port: PanePort): () => void {
   form.addEventListener("submit", (event) => event.preventDefault());
   const problems = make("section", { className: "pane-problems" });
   element.classList.add("pane");
-  const starters = starterList((id, example) => void start(id, example));
-  element.replaceChildren(starters, form, make("div", { className: "pane-result" }, status, make("div", { className: "pane-answers" }, offer, undo)), problems, about(port));
+  const readySheets = readySheetList((id, example) => void start(id, example));
+  element.replaceChildren(readySheets, form, make("div", { className: "pane-result" }, status, make("div", { className: "pane-answers" }, offer, undo)), problems, about(port));
 
   let current: UnitChoice | undefined;
   let wanted: UnitChoice | undefined;
@@ -103,7 +103,7 @@ export function mountPane(element: HTMLElement, port: PanePort): () => void {
     return `${changeInWords(before, after)} ${recalculatedInWords(formulas)} ${promise}`;
   }
 
-  /** Numbers in starter sheets are known by their unit, so these can be converted for the person. */
+  /** Numbers in ready sheets are known by their unit, so these can be converted for the person. */
   async function offerConversion(before: UnitChoice, after: UnitChoice): Promise<void> {
     const numbers = await port.convertInputs(before, after, true).then((found) => found.numbers, () => 0);
     offer.hidden = numbers === 0;
@@ -119,7 +119,7 @@ export function mountPane(element: HTMLElement, port: PanePort): () => void {
     };
   }
 
-  async function start(id: StarterId, example: boolean): Promise<void> {
+  async function start(id: ReadySheetId, example: boolean): Promise<void> {
     await alone(async () => {
       const sheet = await port.startSheet(id, example);
       past.push(async () => {
@@ -178,11 +178,11 @@ export function mountPane(element: HTMLElement, port: PanePort): () => void {
 }
 
 /** The ready sheets, each with a button and what it is for. */
-function starterList(start: (id: StarterId, example: boolean) => void): HTMLElement {
+function readySheetList(start: (id: ReadySheetId, example: boolean) => void): HTMLElement {
   const example = make("input", { type: "checkbox", id: "pane-example" });
-  const items = starterIds.map((id) => {
-    const { name, purpose } = describedStarter(id, { units: defaultUnits });
-    const words = make("p", { className: "pane-hint", id: `pane-starter-${id}` }, purpose);
+  const items = readySheetIds.map((id) => {
+    const { name, purpose } = describedReadySheet(id, { units: defaultUnits });
+    const words = make("p", { className: "pane-hint", id: `pane-ready-sheet-${id}` }, purpose);
     const button = make("button", { type: "button", className: "pane-start" }, name);
     button.setAttribute("aria-describedby", words.id);
     button.addEventListener("click", () => start(id, example.checked));
@@ -192,7 +192,7 @@ function starterList(start: (id: StarterId, example: boolean) => void): HTMLElem
   example.setAttribute("aria-describedby", note.id);
   return make(
     "section",
-    { className: "pane-starters" },
+    { className: "pane-ready-sheets" },
     heading("Start a sheet"),
     make("p", {}, "Adds a new sheet; what is in the workbook stays as it is."),
     make("ul", {}, ...items),

@@ -1,10 +1,10 @@
 /** What the pane needs from the workbook it sits beside. Excel and the browser sheet each provide one; the pane knows neither. */
 import type { RecentProblem } from "../sheet/recent-problems";
 import type { UnitChoice } from "../sheet/unit-choice";
-import type { StarterId } from "../starters/index";
+import type { ReadySheetId } from "../ready-sheets/index";
 import type { UnitsInUse } from "../sheet/workbook-units";
 
-/** How many typed numbers were converted, on how many starter sheets. */
+/** How many typed numbers were converted, on how many ready sheets. */
 export interface Converted {
   readonly numbers: number;
   readonly sheets: number;
@@ -25,10 +25,10 @@ export interface PanePort {
    * Adds a ready sheet, empty or with invented example figures, shows it and answers its name.
    * Rejects with a full sentence where that failed; nothing of the sheet is then left.
    */
-  startSheet(id: StarterId, example: boolean): Promise<string>;
+  startSheet(id: ReadySheetId, example: boolean): Promise<string>;
   /** Takes a sheet away that was started. Rejects with a full sentence. */
   removeStarted(sheet: string): Promise<void>;
-  /** Converts the numbers typed into starter sheets from one choice of units to the other, or only counts them. Rejects with a full sentence. */
+  /** Converts the numbers typed into ready sheets from one choice of units to the other, or only counts them. Rejects with a full sentence. */
   convertInputs(before: UnitChoice, after: UnitChoice, onlyCount?: boolean): Promise<Converted>;
   /** What the functions refused lately, most recent first. */
   recentProblems(): readonly RecentProblem[];

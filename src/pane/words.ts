@@ -39,11 +39,11 @@ function unitInWords(measure: MeasureName, unit: string): string {
 /** What became of an offer to convert. */
 export function convertedInWords({ numbers, sheets }: Converted, after: UnitChoice, before: UnitChoice): string {
   const units = measureNames.filter((measure) => before[measure] !== after[measure]).map((measure) => measureLabels[measure].toLowerCase());
-  return `${counted(numbers, "number")} on ${counted(sheets, "starter sheet")} converted (${units.join(", ")}).`;
+  return `${counted(numbers, "number")} on ${counted(sheets, "ready sheet")} converted (${units.join(", ")}).`;
 }
 
 export function offerInWords(numbers: number): string {
-  return `Convert ${counted(numbers, "typed number")} of the starter sheets`;
+  return `Convert ${counted(numbers, "typed number")} of the ready sheets`;
 }
 
 function counted(count: number, thing: string): string {

@@ -1,7 +1,7 @@
 /** A described sheet as this page shows it. */
 import { filled, placeOf } from "../sheet/formula-text";
-import { headingHeight, lineColors, looks, titleHeight, type Look } from "../starters/looks";
-import type { CellRole, DescribedTable, SheetDescription } from "../starters/sheet-description";
+import { headingHeight, lineColors, looks, titleHeight, type Look } from "../ready-sheets/looks";
+import type { CellRole, DescribedTable, SheetDescription } from "../ready-sheets/sheet-description";
 import { emptySheet, putCell, type CellStyle, type Sheet, type Workbook } from "./workbook";
 
 export function describedSheet(description: SheetDescription): Sheet {

@@ -1,19 +1,19 @@
-/** Starter sheets in the workbook of this page: added, taken away, fitted to other units. Each answers a new workbook. */
+/** Ready sheets in the workbook of this page: added, taken away, fitted to other units. Each answers a new workbook. */
 import { placeOf } from "../sheet/formula-text";
 import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
-import { describedStarter, type StarterId, type StartOptions } from "../starters/index";
-import { convertedCells, isConcerned, type Measured } from "../starters/converted";
-import { freeCopy, starterOfName, type FoundStarter } from "../starters/recognise";
+import { describedReadySheet, type ReadySheetId, type StartOptions } from "../ready-sheets/index";
+import { convertedCells, isConcerned, type Measured } from "../ready-sheets/converted";
+import { freeCopy, readySheetOfName, type FoundReadySheet } from "../ready-sheets/recognise";
 import { describedNames, describedSheet } from "./ready-sheet";
 import type { Cell, Sheet, Workbook } from "./workbook";
 
-export function withStarter(workbook: Workbook, id: StarterId, options: Pick<StartOptions, "units" | "figures">): { workbook: Workbook; sheet: string } {
+export function withReadySheet(workbook: Workbook, id: ReadySheetId, options: Pick<StartOptions, "units" | "figures">): { workbook: Workbook; sheet: string } {
   const { copy, sheet } = freeCopy(id, {
     sheets: workbook.sheets.map(({ name }) => name),
     tables: workbook.sheets.flatMap(({ tables }) => tables.map(({ name }) => name)),
     names: workbook.names.map(({ name }) => name),
   });
-  const description = { ...describedStarter(id, { ...options, copy }), name: sheet };
+  const description = { ...describedReadySheet(id, { ...options, copy }), name: sheet };
   const sheets = [...workbook.sheets, describedSheet(description)];
   return { sheet, workbook: { ...workbook, sheets, names: [...workbook.names, ...describedNames(description)] } };
 }
@@ -26,24 +26,24 @@ export function withoutSheet(workbook: Workbook, sheet: string): Workbook {
   };
 }
 
-/** The starter that a sheet is, by the name on one of its cells. */
-export function starterOn(names: Workbook["names"], sheet: string): FoundStarter | undefined {
+/** Which ready sheet a sheet is, by the name on one of its cells. */
+export function readySheetOn(names: Workbook["names"], sheet: string): FoundReadySheet | undefined {
   for (const { name, refersTo } of names) {
-    const found = sheetOfReference(refersTo) === sheet ? starterOfName(name) : undefined;
+    const found = sheetOfReference(refersTo) === sheet ? readySheetOfName(name) : undefined;
     if (found) return found;
   }
   return undefined;
 }
 
-/** Shows the results of starter sheets in other units; undefined where there are none. Only formulas that still read as written are touched. */
+/** Shows the results of ready sheets in other units; undefined where there are none. Only formulas that still read as written are touched. */
 export function withFittedResults(workbook: Workbook, before: UnitChoice, after: UnitChoice): Workbook | undefined {
   let fitted = false;
   const sheets = workbook.sheets.map((sheet) => {
-    const starter = starterOn(workbook.names, sheet.name);
-    if (!starter) return sheet;
+    const readySheet = readySheetOn(workbook.names, sheet.name);
+    if (!readySheet) return sheet;
     fitted = true;
-    const was = describedStarter(starter.id, { units: before, copy: starter.copy });
-    const now = describedSheet(describedStarter(starter.id, { units: after, copy: starter.copy }));
+    const was = describedReadySheet(readySheet.id, { units: before, copy: readySheet.copy });
+    const now = describedSheet(describedReadySheet(readySheet.id, { units: after, copy: readySheet.copy }));
     const edit = editable(sheet);
     const cells = Object.entries(was.cells).map(([at, { formula, format }]) => [at, { formula, formats: [format] }] as const);
     for (const [at, { formula, formats }] of [...Object.entries(was.spills ?? {}), ...cells]) {
@@ -63,16 +63,16 @@ export function withFittedResults(workbook: Workbook, before: UnitChoice, after:
   return fitted ? { ...workbook, sheets } : undefined;
 }
 
-/** Converts the numbers typed into starter sheets. */
+/** Converts the numbers typed into ready sheets. */
 export function withConvertedInputs(workbook: Workbook, before: UnitChoice, after: UnitChoice): { workbook: Workbook; numbers: number; sheets: number } {
   let numbers = 0;
   let touched = 0;
   const sheets = workbook.sheets.map((sheet) => {
-    const starter = starterOn(workbook.names, sheet.name);
-    if (!starter) return sheet;
+    const readySheet = readySheetOn(workbook.names, sheet.name);
+    if (!readySheet) return sheet;
     const edit = editable(sheet);
     const already = numbers;
-    for (const { row, column, format, ...measured } of inputsOf(workbook, sheet, starter, after)) {
+    for (const { row, column, format, ...measured } of inputsOf(workbook, sheet, readySheet, after)) {
       if (!isConcerned(measured, before, after)) continue;
       edit(row, column, (cell) => {
         const style = { ...cell.style, ...(format && { format }) };
@@ -94,8 +94,8 @@ interface InputCell extends Measured {
   readonly format?: string;
 }
 
-function inputsOf(workbook: Workbook, sheet: Sheet, { id, copy }: FoundStarter, units: UnitChoice): InputCell[] {
-  const { cells, tables } = describedStarter(id, { units, copy });
+function inputsOf(workbook: Workbook, sheet: Sheet, { id, copy }: FoundReadySheet, units: UnitChoice): InputCell[] {
+  const { cells, tables } = describedReadySheet(id, { units, copy });
   const named = Object.values(cells).flatMap((cell) => {
     const refersTo = cell.role === "input" && cell.name ? workbook.names.find(({ name }) => name.toLowerCase() === cell.name!.toLowerCase())?.refersTo : undefined;
     const place = refersTo && placeOf(refersTo.slice(refersTo.lastIndexOf("!") + 1));
@@ -130,11 +130,11 @@ function sheetOfReference(refersTo: string): string | undefined {
 
 /** For taking a sheet away: whether it was started here. */
 export function isStarted(workbook: Workbook, sheet: string): boolean {
-  return starterOn(workbook.names, sheet) !== undefined;
+  return readySheetOn(workbook.names, sheet) !== undefined;
 }
 
-/** What a starter's charts are, in the units in use; none for another sheet. */
-export function chartsOn(names: Workbook["names"], sheet: string): ReturnType<typeof describedStarter>["charts"] {
-  const starter = starterOn(names, sheet);
-  return starter ? describedStarter(starter.id, { units: defaultUnits, copy: starter.copy }).charts : [];
+/** What the charts of a ready sheet are, in the units in use; none for another sheet. */
+export function chartsOn(names: Workbook["names"], sheet: string): ReturnType<typeof describedReadySheet>["charts"] {
+  const readySheet = readySheetOn(names, sheet);
+  return readySheet ? describedReadySheet(readySheet.id, { units: defaultUnits, copy: readySheet.copy }).charts : [];
 }

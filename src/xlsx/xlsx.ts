@@ -4,8 +4,8 @@ import { columnIndex } from "../sheet/formula-text";
 import { unitsFromText } from "../sheet/unit-choice";
 import { formulaFromFile, formulaToFile, needsArrayMark, type FunctionNames } from "./formula-in-file";
 import { FileProblem } from "./file-problem";
-import { dressStarter, kept } from "./ready-sheet-dress";
-import { starterOn } from "./ready-sheets";
+import { addExtras, kept } from "./ready-sheet-extras";
+import { readySheetOn } from "./ready-sheets";
 import { isErrorValue, putCell, type Area, type Cell, type CellErrorValue, type CellValue, type Sheet, type Table, type Workbook } from "./workbook";
 import { lostIn, finished, openParts, readUnits, withReadParts, type Parts } from "./parts";
 import { styleFromFile, styleToFile, themeColors, type ThemeColors } from "./styles";
@@ -38,8 +38,8 @@ export async function readXlsx(bytes: Uint8Array, fileName: string, ours: Functi
     names: namesFromFile(file, ours),
     units: await readUnits(parts),
   };
-  const starters = workbook.sheets.flatMap((sheet) => starterOn(workbook.names, sheet.name) ?? []);
-  return { workbook, lost: await lostIn(parts, kept(starters, unitsFromText(workbook.units).choice)) };
+  const readySheets = workbook.sheets.flatMap((sheet) => readySheetOn(workbook.names, sheet.name) ?? []);
+  return { workbook, lost: await lostIn(parts, kept(readySheets, unitsFromText(workbook.units).choice)) };
 }
 
 async function partsOfWorkbook(bytes: Uint8Array, fileName: string): Promise<Parts> {
@@ -186,8 +186,8 @@ export async function writeXlsx(workbook: Workbook, ours: FunctionNames): Promis
   for (const sheet of workbook.sheets) {
     const to = file.addWorksheet(sheet.name);
     sheetToFile(to, sheet, ours);
-    const starter = starterOn(workbook.names, sheet.name);
-    if (starter) await dressStarter(to, sheet, starter, workbook.names, choice);
+    const readySheet = readySheetOn(workbook.names, sheet.name);
+    if (readySheet) await addExtras(to, sheet, readySheet, workbook.names, choice);
   }
   for (const { name, refersTo } of workbook.names) {
     if (/^[^(,]*![$A-Z0-9:]+$/i.test(refersTo)) file.definedNames.add(refersTo, name);

@@ -1,6 +1,6 @@
 /** The charts of the sheet in sight, beside its cells, redrawn when the cells change. */
 import { placeOf } from "../../sheet/formula-text";
-import type { DescribedChart } from "../../starters/sheet-description";
+import type { DescribedChart } from "../../ready-sheets/sheet-description";
 import type { ChartCells } from "./chart";
 import type { Grid } from "./grid/grid";
 import { chartsOn } from "../../xlsx/ready-sheets";

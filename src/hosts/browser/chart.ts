@@ -1,7 +1,7 @@
 /** Draws a described chart beside the cells. Loaded only where a sheet has charts. */
 import { areaY, dot, gridY, lineY, link, plot, type Markish } from "@observablehq/plot";
-import { seriesStyles } from "../../starters/looks";
-import type { DescribedChart, DescribedSeries } from "../../starters/sheet-description";
+import { seriesStyles } from "../../ready-sheets/looks";
+import type { DescribedChart, DescribedSeries } from "../../ready-sheets/sheet-description";
 
 /** What a chart reads from its sheet. */
 export interface ChartCells {

@@ -2,10 +2,10 @@
 import { mountPane } from "../../pane/pane";
 import "../../pane/pane.css";
 import type { FunctionsLink } from "../../sheet/bundle-interface";
-import { demo } from "../../starters/demo";
+import { demo } from "../../ready-sheets/demo";
 import type { Converted } from "../../pane/port";
 import type { UnitChoice } from "../../sheet/unit-choice";
-import type { StarterId } from "../../starters/index";
+import type { ReadySheetId } from "../../ready-sheets/index";
 import { ChartPanel } from "./chart-panel";
 import { installCustomFunctions } from "./custom-functions";
 import { describedSheet } from "../../xlsx/ready-sheet";
@@ -15,7 +15,7 @@ import { fullName, loadFunctionMetadata } from "./function-metadata";
 import { Grid, type SelectedCell } from "./grid/grid";
 import "./page.css";
 import { emptySheet, isErrorValue, type CellValue, type Workbook } from "../../xlsx/workbook";
-import { isStarted, withConvertedInputs, withFittedResults, withoutSheet, withStarter } from "../../xlsx/ready-sheets";
+import { isStarted, withConvertedInputs, withFittedResults, withoutSheet, withReadySheet } from "../../xlsx/ready-sheets";
 import { WorkbookSettings } from "./workbook-settings";
 
 const element = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
@@ -108,8 +108,8 @@ class Page {
     return this.grid.recalculate();
   }
 
-  private async startSheet(id: StarterId, example: boolean): Promise<string> {
-    const { workbook, sheet } = withStarter(this.grid.workbook(), id, { units: this.settings.choice, figures: example ? "example" : "none" });
+  private async startSheet(id: ReadySheetId, example: boolean): Promise<string> {
+    const { workbook, sheet } = withReadySheet(this.grid.workbook(), id, { units: this.settings.choice, figures: example ? "example" : "none" });
     await this.show(workbook, sheet);
     return sheet;
   }

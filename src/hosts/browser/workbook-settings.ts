@@ -10,13 +10,13 @@ export class WorkbookSettings {
 
   /**
    * `recalculate` answers how many cells hold one of our functions, after showing results in other units; `changed` is told when the workbook
-   * is no longer as it was saved; `starters` are the pane's dealings with ready sheets.
+   * is no longer as it was saved; `readySheets` are the pane's dealings with ready sheets.
    */
   constructor(
     private readonly link: FunctionsLink,
     private readonly recalculate: (before: UnitChoice, after: UnitChoice) => Promise<number>,
     private readonly changed: () => void,
-    private readonly starters: Pick<PanePort, "startSheet" | "removeStarted" | "convertInputs">,
+    private readonly readySheets: Pick<PanePort, "startSheet" | "removeStarted" | "convertInputs">,
   ) {}
 
   /** The text that the file is to carry; undefined where the workbook has never chosen. */
@@ -46,7 +46,7 @@ export class WorkbookSettings {
         this.listeners.add(listener);
         return () => this.listeners.delete(listener);
       },
-      ...this.starters,
+      ...this.readySheets,
       recentProblems: () => link.recentProblems(),
       onProblems: (listener) => link.onProblems(listener),
       version: projectVersion,

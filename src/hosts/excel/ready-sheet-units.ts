@@ -1,39 +1,39 @@
-/** What a change of the workbook's units means for its starter sheets: how results are shown, and the numbers that were typed. */
+/** What a change of the workbook's units means for its ready sheets: how results are shown, and the numbers that were typed. */
 import type { Converted } from "../../pane/port";
-import { convertedCells, isConcerned, type Measured } from "../../starters/converted";
-import { describedStarter, type StarterId } from "../../starters/index";
-import { starterOfName } from "../../starters/recognise";
-import type { Allowed, SheetDescription } from "../../starters/sheet-description";
+import { convertedCells, isConcerned, type Measured } from "../../ready-sheets/converted";
+import { describedReadySheet, type ReadySheetId } from "../../ready-sheets/index";
+import { readySheetOfName } from "../../ready-sheets/recognise";
+import type { Allowed, SheetDescription } from "../../ready-sheets/sheet-description";
 import type { UnitChoice } from "../../sheet/unit-choice";
 import { allow, setFormat, spillColumn } from "./write-sheet";
 import { inWords } from "./office-error";
 
 interface FoundSheet {
-  readonly id: StarterId;
+  readonly id: ReadySheetId;
   readonly copy: number;
   readonly sheet: Excel.Worksheet;
 }
 
-/** The starter sheets that are still there, whatever they are called now. */
-export async function findStarters(context: Excel.RequestContext): Promise<FoundSheet[]> {
+/** The ready sheets that are still there, whatever they are called now. */
+export async function findReadySheets(context: Excel.RequestContext): Promise<FoundSheet[]> {
   const { names } = context.workbook;
   names.load({ name: true });
   await context.sync();
   const marked = names.items.flatMap((item) => {
-    const starter = starterOfName(item.name);
-    return starter ? [{ ...starter, cell: item.getRangeOrNullObject() }] : [];
+    const readySheet = readySheetOfName(item.name);
+    return readySheet ? [{ ...readySheet, cell: item.getRangeOrNullObject() }] : [];
   });
   for (const { cell } of marked) cell.load({ address: true });
   await context.sync();
   return marked.filter(({ cell }) => !cell.isNullObject).map(({ id, copy, cell }) => ({ id, copy, sheet: cell.worksheet }));
 }
 
-/** Shows the results of starter sheets in the new units. Only formulas that still read as they were written are touched. */
+/** Shows the results of ready sheets in the new units. Only formulas that still read as they were written are touched. */
 export async function fitResults(before: UnitChoice, after: UnitChoice): Promise<void> {
   await Excel.run({ delayForCellEdit: true }, async (context) => {
-    for (const { id, copy, sheet } of await findStarters(context)) {
-      const was = describedStarter(id, { units: before, copy });
-      const now = describedStarter(id, { units: after, copy });
+    for (const { id, copy, sheet } of await findReadySheets(context)) {
+      const was = describedReadySheet(id, { units: before, copy });
+      const now = describedReadySheet(id, { units: after, copy });
       const formulas = formulasOf(was).map(([at, formula]) => ({ at, formula, range: sheet.getRange(at) }));
       for (const { range } of formulas) range.load({ formulas: true });
       await context.sync();
@@ -64,7 +64,7 @@ interface InputPlace extends Measured {
   readonly allowed?: Allowed;
 }
 
-/** Converts the numbers typed into starter sheets, or only counts them. */
+/** Converts the numbers typed into ready sheets, or only counts them. */
 export async function convertInputs(before: UnitChoice, after: UnitChoice, onlyCount = false): Promise<Converted> {
   try {
     return await Excel.run({ delayForCellEdit: true }, async (context) => {
@@ -87,17 +87,17 @@ export async function convertInputs(before: UnitChoice, after: UnitChoice, onlyC
       return { numbers, sheets: sheets.size };
     });
   } catch (error) {
-    throw new Error(`The numbers of the starter sheets could not be converted. ${inWords(error)}`);
+    throw new Error(`The numbers of the ready sheets could not be converted. ${inWords(error)}`);
   }
 }
 
 async function inputPlaces(context: Excel.RequestContext, before: UnitChoice, after: UnitChoice): Promise<InputPlace[]> {
-  const found = await findStarters(context);
+  const found = await findReadySheets(context);
   const tables = context.workbook.tables;
   tables.load({ name: true, columns: { name: true } });
   await context.sync();
   return found.flatMap(({ id, copy }, sheet) => {
-    const { cells, tables: described } = describedStarter(id, { units: after, copy });
+    const { cells, tables: described } = describedReadySheet(id, { units: after, copy });
     const named = Object.values(cells).flatMap((cell): InputPlace[] =>
       cell.role === "input" && cell.name && isConcerned(cell, before, after) ? [{ ...cell, sheet, range: context.workbook.names.getItemOrNullObject(cell.name).getRangeOrNullObject() }] : [],
     );

@@ -1,14 +1,14 @@
 /** Starts ready sheets in the workbook, and takes them away again. */
-import { describedStarter, type StarterId } from "../../starters/index";
-import { freeCopy } from "../../starters/recognise";
-import type { SheetDescription } from "../../starters/sheet-description";
+import { describedReadySheet, type ReadySheetId } from "../../ready-sheets/index";
+import { freeCopy } from "../../ready-sheets/recognise";
+import type { SheetDescription } from "../../ready-sheets/sheet-description";
 import { defaultUnits, type UnitChoice } from "../../sheet/unit-choice";
 import { writeDescribedSheet } from "./write-sheet";
 import { inWords } from "./office-error";
-import { findStarters } from "./ready-sheet-units";
+import { findReadySheets } from "./ready-sheet-units";
 
-/** Adds a new sheet with this starter and shows it. Where that fails, nothing of it stays. Answers the sheet's name. */
-export async function startSheet(id: StarterId, units: UnitChoice, example: boolean): Promise<string> {
+/** Adds a new sheet with this ready sheet and shows it. Where that fails, nothing of it stays. Answers the sheet's name. */
+export async function startSheet(id: ReadySheetId, units: UnitChoice, example: boolean): Promise<string> {
   let added: { readonly sheet: string; readonly names: readonly string[] } | undefined;
   try {
     return await Excel.run({ delayForCellEdit: true }, async (context) => {
@@ -19,7 +19,7 @@ export async function startSheet(id: StarterId, units: UnitChoice, example: bool
       await context.sync();
       const nameOf = ({ name }: { readonly name: string }) => name;
       const { copy, sheet: name } = freeCopy(id, { sheets: worksheets.items.map(nameOf), tables: tables.items.map(nameOf), names: names.items.map(nameOf) });
-      const description = describedStarter(id, { units, copy, figures: example ? "example" : "none" });
+      const description = describedReadySheet(id, { units, copy, figures: example ? "example" : "none" });
       const sheet = worksheets.add(name);
       await context.sync();
       added = { sheet: name, names: namesOf(description) };
@@ -39,12 +39,12 @@ export async function startSheet(id: StarterId, units: UnitChoice, example: bool
 export async function removeStarted(name: string): Promise<void> {
   try {
     const names = await Excel.run({ delayForCellEdit: true }, async (context) => {
-      const found = await findStarters(context);
+      const found = await findReadySheets(context);
       for (const { sheet } of found) sheet.load({ name: true });
       await context.sync();
       const started = found.find(({ sheet }) => sheet.name === name);
       if (!started) throw new Error(`There is no sheet “${name}” that was started here.`);
-      return namesOf(describedStarter(started.id, { units: defaultUnits, copy: started.copy }));
+      return namesOf(describedReadySheet(started.id, { units: defaultUnits, copy: started.copy }));
     });
     await remove(name, names);
   } catch (error) {

@@ -1,7 +1,7 @@
 /** Makes a native Excel chart of a described one. */
-import { seriesStyles } from "../../starters/looks";
-import type { DescribedChart, DescribedSeries, SeriesLook } from "../../starters/sheet-description";
-import { beside } from "../../starters/sheet-builder";
+import { seriesStyles } from "../../ready-sheets/looks";
+import type { DescribedChart, DescribedSeries, SeriesLook } from "../../ready-sheets/sheet-description";
+import { beside } from "../../ready-sheets/sheet-builder";
 
 export async function addChart(context: Excel.RequestContext, sheet: Excel.Worksheet, described: DescribedChart): Promise<void> {
   const { title, from, to, xTitle, yTitle, series } = described;

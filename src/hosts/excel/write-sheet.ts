@@ -1,8 +1,8 @@
 /** Writes a described sheet into Excel: native tables, names, validation, charts and a page set-up. */
 import { filled } from "../../sheet/formula-text";
-import { beside } from "../../starters/sheet-builder";
-import { headingHeight, lineColors, looks, titleHeight, type Look } from "../../starters/looks";
-import type { Allowed, CellRole, DescribedColumn, DescribedPrint, DescribedTable, SheetDescription } from "../../starters/sheet-description";
+import { beside } from "../../ready-sheets/sheet-builder";
+import { headingHeight, lineColors, looks, titleHeight, type Look } from "../../ready-sheets/looks";
+import type { Allowed, CellRole, DescribedColumn, DescribedPrint, DescribedTable, SheetDescription } from "../../ready-sheets/sheet-description";
 import { addChart } from "./write-chart";
 
 /** Excel takes lists of addresses up to 8,192 characters long. */

@@ -1,4 +1,4 @@
-/** Words that stand on every starter sheet. */
+/** Words that stand on every ready sheet. */
 
 /** Over cells that a person fills in; these also have a border on every side. */
 export const typeHere = "✎ Type here";

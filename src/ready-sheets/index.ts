@@ -24,9 +24,9 @@ const describers = {
   Audit: logAudit,
 } satisfies Record<string, Describe>;
 
-export type StarterId = keyof typeof describers;
+export type ReadySheetId = keyof typeof describers;
 
-export const starterIds = Object.keys(describers) as StarterId[];
+export const readySheetIds = Object.keys(describers) as ReadySheetId[];
 
 export interface StartOptions {
   readonly units: UnitChoice;
@@ -36,7 +36,7 @@ export interface StartOptions {
   readonly figures?: "none" | "example" | Figures;
 }
 
-export function describedStarter(id: StarterId, { units, copy = 1, figures = "none" }: StartOptions): SheetDescription {
+export function describedReadySheet(id: ReadySheetId, { units, copy = 1, figures = "none" }: StartOptions): SheetDescription {
   const given = figures === "none" ? {} : figures === "example" ? exampleFigures[id] : figures;
   return describers[id](units, copy === 1 ? id : `${id}${copy}`, given);
 }

@@ -1,6 +1,6 @@
 /** Starting ready sheets in Excel: what arrives through Microsoft's own office.js, in the stand-in for Excel. */
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { describedStarter, starterIds, type StarterId } from "../../src/starters/index.ts";
+import { describedReadySheet, readySheetIds, type ReadySheetId } from "../../src/ready-sheets/index.ts";
 import { defaultUnits } from "../../src/sheet/unit-choice.ts";
 import { ExcelHost, type OpenWorkbook } from "../excel-host/open-excel.ts";
 
@@ -10,18 +10,18 @@ beforeAll(async () => {
 });
 afterAll(() => excel.close());
 
-const described = (id: StarterId, options = {}) => describedStarter(id, { units: defaultUnits, ...options });
+const described = (id: ReadySheetId, options = {}) => describedReadySheet(id, { units: defaultUnits, ...options });
 
 async function says(book: OpenWorkbook, words: string): Promise<void> {
   await book.pane.getByRole("status").filter({ hasText: words }).waitFor();
 }
 
-async function start(book: OpenWorkbook, id: StarterId, sheet = described(id).name): Promise<void> {
+async function start(book: OpenWorkbook, id: ReadySheetId, sheet = described(id).name): Promise<void> {
   await book.pane.getByRole("button", { name: described(id).name, exact: true }).click();
   await says(book, `The sheet “${sheet}” is ready`);
 }
 
-describe.each(starterIds)("%s in Excel", (id) => {
+describe.each(readySheetIds)("%s in Excel", (id) => {
   test("arrives as described: cells, tables, names, charts, formats, limits and page", async () => {
     const book = await excel.open();
     await book.pane.getByLabel("With example figures").check();
@@ -119,12 +119,12 @@ describe("a change of units", () => {
     return book;
   }
 
-  test("offers to convert the typed numbers of starter sheets, and takes it back", async () => {
+  test("offers to convert the typed numbers of ready sheets, and takes it back", async () => {
     const book = await shotLogInOunces();
     expect((await book.values("C6:D6", "Shot log"))[0]).toEqual([18, 36]);
     // Two typed masses of the shot, and dose and beverage of the target with their give-or-take.
-    await book.pane.getByRole("button", { name: "Convert 6 typed numbers of the starter sheets" }).click();
-    await says(book, "6 numbers on 1 starter sheet converted (masses).");
+    await book.pane.getByRole("button", { name: "Convert 6 typed numbers of the ready sheets" }).click();
+    await says(book, "6 numbers on 1 ready sheet converted (masses).");
     // One ounce is 28.349523125 g.
     expect((await book.values("C6:D6", "Shot log"))[0]).toEqual([18 / 28.349523125, 36 / 28.349523125].map((value) => expect.closeTo(value, 12)));
     expect(await book.value("P6", "Shot log")).toBeCloseTo(18 / 28.349523125, 12);

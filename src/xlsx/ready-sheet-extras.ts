@@ -1,22 +1,22 @@
-/** What a starter sheet has in an .xlsx file besides its cells: native charts, limits of its input cells, and the page set-up. */
+/** What a ready sheet has in an .xlsx file besides its cells: native charts, limits of its input cells, and the page set-up. */
 import type * as excel from "@cj-tech-master/excelts";
 import { address, placeOf } from "../sheet/formula-text";
 import type { UnitChoice } from "../sheet/unit-choice";
-import { describedStarter } from "../starters/index";
-import { seriesStyles } from "../starters/looks";
-import type { FoundStarter } from "../starters/recognise";
-import type { Allowed, DescribedChart, DescribedPrint, DescribedSeries } from "../starters/sheet-description";
+import { describedReadySheet } from "../ready-sheets/index";
+import { seriesStyles } from "../ready-sheets/looks";
+import type { FoundReadySheet } from "../ready-sheets/recognise";
+import type { Allowed, DescribedChart, DescribedPrint, DescribedSeries } from "../ready-sheets/sheet-description";
 import type { Sheet, Workbook } from "./workbook";
 import type { KeptParts } from "./parts";
 
-export async function dressStarter(
+export async function addExtras(
   file: excel.Worksheet,
   sheet: Sheet,
-  { id, copy }: FoundStarter,
+  { id, copy }: FoundReadySheet,
   names: Workbook["names"],
   units: UnitChoice,
 ): Promise<void> {
-  const { cells, tables, charts = [], print } = describedStarter(id, { units, copy });
+  const { cells, tables, charts = [], print } = describedReadySheet(id, { units, copy });
   for (const { name, allowed } of Object.values(cells)) {
     const refersTo = allowed && names.find((one) => one.name === name)?.refersTo;
     if (allowed && refersTo) allow(file, refersTo.slice(refersTo.lastIndexOf("!") + 1).replaceAll("$", ""), allowed);
@@ -38,10 +38,10 @@ export async function dressStarter(
   if (print) setPage(file, print);
 }
 
-/** What the starters among the sheets bring into every copy. */
-export function kept(starters: readonly FoundStarter[], units: UnitChoice): KeptParts {
-  const charts = starters.map(({ id, copy }) => describedStarter(id, { units, copy }).charts?.length ?? 0);
-  return { charts: charts.reduce((sum, count) => sum + count, 0), limitedSheets: starters.length };
+/** What the ready sheets among the sheets bring into every copy. */
+export function kept(readySheets: readonly FoundReadySheet[], units: UnitChoice): KeptParts {
+  const charts = readySheets.map(({ id, copy }) => describedReadySheet(id, { units, copy }).charts?.length ?? 0);
+  return { charts: charts.reduce((sum, count) => sum + count, 0), limitedSheets: readySheets.length };
 }
 
 function allow(file: excel.Worksheet, at: string, { least, most, whole, choices, words }: Allowed): void {

@@ -1,4 +1,4 @@
-/** Invented figures for every starter, so that a person can see a sheet at work. None was measured; all are in canonical units. */
+/** Invented figures for every ready sheet, so that a person can see a sheet at work. None was measured; all are in canonical units. */
 import type { Figures } from "./sheet-builder";
 
 const shotTimes = [27.5, 26, 29.5, 28, 25.5, 31.5, 27, 26.5, 28.5, 24.5, 27, 33, 28, 26.5, 25, 29, 27.5, 26, 30.5, 27, 28.5, 22.5, 27.5, 26];

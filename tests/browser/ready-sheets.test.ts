@@ -1,17 +1,17 @@
-/** The starter sheets in the real page, with the grid's own engine: as this page writes them, and as Excel was given them. */
+/** The ready sheets in the real page, with the grid's own engine: as this page writes them, and as Excel was given them. */
 import { readFileSync } from "node:fs";
 import { Workbook as ExcelFile, type Worksheet } from "@cj-tech-master/excelts";
 import { unzip } from "@cj-tech-master/excelts/archive";
 import { installChartSupport } from "@cj-tech-master/excelts/chart";
 import { describe, expect, it } from "vitest";
 import { fullName, type FunctionMetadata } from "../../src/hosts/browser/function-metadata.ts";
-import { withStarter } from "../../src/xlsx/ready-sheets.ts";
+import { withReadySheet } from "../../src/xlsx/ready-sheets.ts";
 import { emptySheet, putCell, type Workbook } from "../../src/xlsx/workbook.ts";
 import { writeXlsx } from "../../src/xlsx/xlsx.ts";
 import { defaultUnits } from "../../src/sheet/unit-choice.ts";
 import { columnName, placeOf } from "../../src/sheet/formula-text.ts";
-import { exampleFigures } from "../../src/starters/example-figures.ts";
-import { describedStarter, starterIds, type StarterId } from "../../src/starters/index.ts";
+import { exampleFigures } from "../../src/ready-sheets/example-figures.ts";
+import { describedReadySheet, readySheetIds, type ReadySheetId } from "../../src/ready-sheets/index.ts";
 import { ExcelHost } from "../excel-host/open-excel.ts";
 import { call } from "../worksheet.ts";
 import { openSheet, useBrowser, type SheetPage } from "./open-sheet.ts";
@@ -19,14 +19,14 @@ import { openSheet, useBrowser, type SheetPage } from "./open-sheet.ts";
 useBrowser();
 installChartSupport();
 
-const example = (id: StarterId) => describedStarter(id, { units: defaultUnits, figures: "example" });
+const example = (id: ReadySheetId) => describedReadySheet(id, { units: defaultUnits, figures: "example" });
 
 function functionNames(): ReadonlySet<string> {
   const { functions } = JSON.parse(readFileSync("dist/functions.json", "utf8")) as { functions: FunctionMetadata[] };
   return new Set(functions.map(fullName));
 }
 
-async function start({ page }: SheetPage, id: StarterId): Promise<void> {
+async function start({ page }: SheetPage, id: ReadySheetId): Promise<void> {
   await page.getByRole("button", { name: example(id).name, exact: true }).click();
   await page.getByRole("status").filter({ hasText: `The sheet “${example(id).name}` }).waitFor();
 }
@@ -36,7 +36,7 @@ async function startAll(): Promise<SheetPage> {
   await sheet.page.getByRole("button", { name: "New", exact: true }).click();
   await sheet.opened("New sheet");
   await sheet.page.getByLabel("With example figures").check();
-  for (const id of starterIds) await start(sheet, id);
+  for (const id of readySheetIds) await start(sheet, id);
   return sheet;
 }
 
@@ -46,12 +46,12 @@ async function asExcelWasGiven(): Promise<Workbook> {
   try {
     const book = await excel.open();
     await book.pane.getByLabel("With example figures").check();
-    for (const id of starterIds) {
+    for (const id of readySheetIds) {
       await book.pane.getByRole("button", { name: example(id).name, exact: true }).click();
       await book.pane.getByRole("status").filter({ hasText: `The sheet “${example(id).name}” is ready` }).waitFor();
     }
     const workbook: Workbook = { sheets: [], names: [] };
-    for (const id of starterIds) {
+    for (const id of readySheetIds) {
       const { name } = example(id);
       const written = (await book.sheet(name))!;
       const sheet = emptySheet(name);
@@ -93,7 +93,7 @@ function valuesOf(worksheet: Worksheet): Record<string, unknown> {
   return found;
 }
 
-describe("the starter sheets", () => {
+describe("the ready sheets", () => {
   it("are saved with native charts, limits of their inputs and the page set-up, and open again without a loss", async () => {
     const sheet = await openSheet();
     const { page } = sheet;
@@ -135,7 +135,7 @@ describe("the starter sheets", () => {
     await there.opened("excel.xlsx");
     const [ours, theirs] = [await savedSheets(here), await savedSheets(there)];
     let compared = 0;
-    for (const id of starterIds) {
+    for (const id of readySheetIds) {
       const { name, spills = {}, cells } = example(id);
       const values = valuesOf(ours.get(name)!);
       expect(valuesOf(theirs.get(name)!), name).toEqual(values);
@@ -154,7 +154,7 @@ describe("the starter sheets", () => {
     const rows = 10_000;
     const long = Object.entries(columns[""]).map(([heading, values]) => [heading, Array.from({ length: rows }, (_, row) => values[row % values.length]!)]);
     const figures = { columns: { "": Object.fromEntries(long) as Record<string, number[]> } };
-    const { workbook } = withStarter({ sheets: [], names: [] }, "ShotLog", { units: defaultUnits, figures });
+    const { workbook } = withReadySheet({ sheets: [], names: [] }, "ShotLog", { units: defaultUnits, figures });
     const sheet = await openSheet();
     await sheet.openFile("long.xlsx", await writeXlsx(workbook, functionNames()));
     await sheet.opened("long.xlsx");
@@ -215,8 +215,8 @@ describe("the starter sheets", () => {
     await sheet.tells("F11", / oz/);
     await sheet.tells("B11", / 18$/);
     // Dose and beverage with their give-or-take, and the dose of the other basket.
-    await pane.getByRole("button", { name: "Convert 5 typed numbers of the starter sheets" }).click();
-    await pane.getByRole("status").filter({ hasText: "5 numbers on 1 starter sheet converted" }).waitFor();
+    await pane.getByRole("button", { name: "Convert 5 typed numbers of the ready sheets" }).click();
+    await pane.getByRole("status").filter({ hasText: "5 numbers on 1 ready sheet converted" }).waitFor();
     // One ounce is 28.349523125 g.
     await sheet.tells("B11", / 0\.634931/);
     await pane.getByRole("button", { name: "Undo" }).click();

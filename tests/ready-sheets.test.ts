@@ -1,12 +1,12 @@
-/** The starter sheets as data: what a host would refuse, and what the sheets promise. */
+/** The ready sheets as data: what a host would refuse, and what the sheets promise. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { measureNames, unitChoices, defaultUnits, type UnitChoice } from "../src/sheet/unit-choice.ts";
 import { isFunctionName, partsOf, placeOf } from "../src/sheet/formula-text.ts";
-import { convertedNumber } from "../src/starters/converted.ts";
-import { describedStarter, starterIds } from "../src/starters/index.ts";
-import { freeCopy, starterOfName } from "../src/starters/recognise.ts";
-import type { SheetDescription } from "../src/starters/sheet-description.ts";
+import { convertedNumber } from "../src/ready-sheets/converted.ts";
+import { describedReadySheet, readySheetIds } from "../src/ready-sheets/index.ts";
+import { freeCopy, readySheetOfName } from "../src/ready-sheets/recognise.ts";
+import type { SheetDescription } from "../src/ready-sheets/sheet-description.ts";
 
 const otherUnits: UnitChoice = { percent: "cell", mass: "oz", time: "clock", temperature: "F", pressure: "psi", volume: "floz", watervolume: "gal", hardness: "dH", alkalinity: "meq/L" };
 
@@ -64,8 +64,8 @@ function referred(formula: string, { cells }: SheetDescription): Area[] {
   return found;
 }
 
-describe.each(starterIds.flatMap((id) => [defaultUnits, otherUnits].map((units) => [id, units] as const)))("the sheet %s", (id, units) => {
-  const sheet = describedStarter(id, { units, figures: "example" });
+describe.each(readySheetIds.flatMap((id) => [defaultUnits, otherUnits].map((units) => [id, units] as const)))("the sheet %s", (id, units) => {
+  const sheet = describedReadySheet(id, { units, figures: "example" });
   const parts = partsOfSheet(sheet);
 
   it("puts nothing over anything else", () => {
@@ -129,16 +129,16 @@ describe("a second sheet of a kind", () => {
     const used = { sheets: ["Shot Log", "shot log 2"], tables: ["ShotLog"], names: ["shotlog2_dose"] };
     expect(freeCopy("ShotLog", used)).toEqual({ copy: 3, sheet: "Shot log 3" });
     expect(freeCopy("Recipe", used)).toEqual({ copy: 1, sheet: "Recipe card" });
-    const third = describedStarter("ShotLog", { units: defaultUnits, copy: 3 });
+    const third = describedReadySheet("ShotLog", { units: defaultUnits, copy: 3 });
     expect(third.tables[0]!.name).toBe("ShotLog3");
     expect(third.cells.A1!.name).toBe("ShotLog3_sheet");
   });
 
   it("is recognised by the name on its first cell", () => {
-    expect(starterOfName("ShotLog_sheet")).toEqual({ id: "ShotLog", copy: 1 });
-    expect(starterOfName("audit12_SHEET")).toEqual({ id: "Audit", copy: 12 });
-    expect(starterOfName("ShotLog_dose")).toBeUndefined();
-    expect(starterOfName("MyShotLog_sheet")).toBeUndefined();
+    expect(readySheetOfName("ShotLog_sheet")).toEqual({ id: "ShotLog", copy: 1 });
+    expect(readySheetOfName("audit12_SHEET")).toEqual({ id: "Audit", copy: 12 });
+    expect(readySheetOfName("ShotLog_dose")).toBeUndefined();
+    expect(readySheetOfName("MyShotLog_sheet")).toBeUndefined();
   });
 });
 

@@ -170,7 +170,7 @@ export class SheetBuilder {
   }
 
   described(about: Pick<SheetDescription, "name" | "purpose" | "widths" | "frozenRows" | "print">): SheetDescription {
-    // The name by which the sheet is recognised as this starter, whatever it is later called.
+    // The name by which the sheet is recognised as this ready sheet, whatever it is later called.
     this.cells.A1 = { ...this.cells.A1!, name: `${this.prefix}_sheet` };
     return { ...about, cells: this.cells, tables: this.tables, spills: this.spills, charts: this.charts };
   }
