@@ -102,6 +102,45 @@ describe("letters", () => {
   });
 });
 
+describe("p of a rank correlation", () => {
+  const upTo = (n: number): number[] => Array.from({ length: n }, (_, index) => index);
+
+  it("is never below 2 ÷ n!, which perfect agreement has where all orders are counted", () => {
+    let factorial = 2;
+    for (let n = 3; n <= 20; n++) {
+      factorial *= n;
+      for (const second of [upTo(n), upTo(n).reverse()]) {
+        const { rho, p } = comparison.rankCorrelation({ first: upTo(n), second });
+        expect(Math.abs(rho)).toBe(1);
+        if (n <= 14) expect(p * factorial).toBeCloseTo(2, 9);
+        else expect(p * factorial).toBeGreaterThanOrEqual(2);
+      }
+    }
+  });
+
+  // All orders of 15 pairs counted outside (tests/reference/scripts/rank-correlation.py): a small p may be made out too large, never too small.
+  it("is on the safe side where it is approximated", () => {
+    const { p } = comparison.rankCorrelation({ first: upTo(15), second: [4, 2, 6, 1, 5, 3, 11, 8, 9, 14, 7, 10, 13, 12, 15] });
+    expect(p).toBeGreaterThan(0.00020467);
+    expect(p).toBeLessThan(2 * 0.00020467);
+  });
+
+  it("does not depend on which list is first, nor on turning one round", () => {
+    fc.assert(
+      fc.property(fc.array(fc.tuple(fc.integer({ min: 0, max: 6 }), fc.integer({ min: 0, max: 6 })), { minLength: 3, maxLength: 12 }), (pairs) => {
+        const [first, second] = [pairs.map(([a]) => a), pairs.map(([, b]) => b)];
+        fc.pre(new Set(first).size > 1 && new Set(second).size > 1);
+        const { rho, p } = comparison.rankCorrelation({ first, second });
+        const turned = comparison.rankCorrelation({ first: second, second: first.map((value) => -value) });
+        expect(turned.rho).toBeCloseTo(-rho, 12);
+        expect(turned.p).toBeCloseTo(p, 12);
+        expect(p).toBeLessThanOrEqual(1);
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
+
 describe("too little to judge by is said in words", () => {
   const one = { settings: [6, 6, 8, 8, 9], results: [20, 20.4, 20.6, 20.9, 20.3] };
 
