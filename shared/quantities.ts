@@ -4,7 +4,8 @@
  */
 import { discriminationTests } from "./tasting/discrimination";
 import { units, type MeasureName } from "./units";
-import { indexMethods } from "./water";
+import { indexMethods } from "./water/indices";
+import { airContacts } from "./water/scale";
 
 /** A number with a unit. `least` and `most` are what it can be at all, in the canonical unit; formulas narrow that further. */
 export interface NumberQuantity {
@@ -142,6 +143,23 @@ export const quantities = {
   timeLow: { label: "Low", meaning: "Lower end of the interval", measure: "time" },
   timeHigh: { label: "High", meaning: "Upper end of the interval", measure: "time" },
 
+  days: { label: "Days", meaning: "Day of each shot", cell: "setting" },
+  tolerance: { label: "Give or take", meaning: "How far a time may be from the one wanted", measure: "time", least: 0, most: 60 },
+  branch: { label: "Branch", meaning: "Number of the rule that gave the sentence" },
+  sentence: { label: "Sentence", meaning: "What to do", cell: "text" },
+  next: { label: "Next", meaning: "What to do after that", cell: "text" },
+
+  // profile
+  seconds: { label: "Times", meaning: "Times of the readings", measure: "time", least: 0, most: 86_400 },
+  masses: { label: "Masses", meaning: "Readings of the scale", measure: "mass", least: -5000, most: 5000 },
+  pressureReadings: { label: "Pressures", meaning: "Readings of the pressure, gauge", measure: "pressure", least: -1, most: 30 },
+  beverageTime: { label: "Time at beverage", meaning: "When the beverage mass is reached", measure: "time" },
+  meanFlow: { label: "Mean flow", meaning: "Flow from the first drop on", unit: "g/s" },
+  greatestFlow: { label: "Greatest flow", meaning: "Greatest flow over any second", unit: "g/s" },
+  meanPressure: { label: "Mean pressure", meaning: "Mean pressure from the first drop to the last", measure: "pressure" },
+  greatestPressure: { label: "Greatest pressure", meaning: "Greatest pressure read", measure: "pressure" },
+  pressureBefore: { label: "Pressure before", meaning: "Mean pressure until the first drop", measure: "pressure" },
+
   // conversions
   value: { label: "Value", meaning: "Number to convert", ...plain },
   converted: { label: "Converted", meaning: "The number in the unit wanted" },
@@ -179,6 +197,7 @@ export const quantities = {
 
   // flow
   boilerPressure: { label: "Pressure", meaning: "Pressure on the boiler's gauge", measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
+  altitude: { label: "Altitude", meaning: "Height above sea level", unit: "m", least: -500, most: 9000 },
   diameter: { label: "Diameter", meaning: "Inner diameter of the basket", unit: "mm", least: 10, most: 200, zeroIsBlank: true },
   depth: { label: "Depth", meaning: "Depth of the puck", unit: "mm", least: 1, most: 100, zeroIsBlank: true },
   resistance: { label: "Resistance", meaning: "Pressure taken by each gram a second", unit: "bar·s/g" },
@@ -216,6 +235,20 @@ export const quantities = {
   conductivityFactor: { label: "Factor", meaning: "Dissolved solids for each µS/cm", unit: "mg/L", least: 0.3, most: 1 },
   amount: { label: "Amount", meaning: "What this water has" },
   verdict: { label: "Verdict", meaning: "Whether the amount lies in the range", cell: "text" },
+
+  heatedTo: { label: "At", meaning: "Temperature that the water is heated to", measure: "temperature", least: -273.15, most: 1000 },
+  air: { label: "Air", meaning: "Whether CO2 can leave to the air", options: airContacts },
+  precipitation: { label: "Precipitation potential", meaning: "Calcium carbonate to fall out until the water is saturated", measure: "hardness" },
+  phAfter: { label: "pH after", meaning: "pH once it has fallen out" },
+  capacity: { label: "Capacity", meaning: "Water until the filter is spent, at its reference hardness", measure: "watervolume", above: 0, most: 1_000_000, zeroIsBlank: true },
+  reference: { label: "Reference", meaning: "Hardness that the capacity is stated for", measure: "hardness", above: 0, most: 100_000, zeroIsBlank: true },
+  bypass: { label: "Bypass", meaning: "Part of the water that goes round the filter", measure: "percent", least: 0, most: 100 },
+  delivered: { label: "Delivered", meaning: "Water until the filter is spent, bypass included", measure: "watervolume" },
+  reportItems: { label: "Items", meaning: "What was measured, by the names of STANDARD", cell: "text" },
+  reportAmounts: { label: "Amounts", meaning: "Amount of each item, in the units of STANDARD", ...plain },
+  litres: { label: "Litres", meaning: "Water used a day", measure: "watervolume", above: 0, most: 100_000, zeroIsBlank: true },
+  scaleMass: { label: "Scale", meaning: "Calcium carbonate laid down", measure: "mass" },
+  topic: { label: "Topic", meaning: "What the sentence is about", cell: "text" },
 
   // reading messy logs
   entry: { label: "Entry", meaning: "Cell as it was typed", cell: "any" },

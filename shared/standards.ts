@@ -14,18 +14,15 @@ const goldenCup = "Specialty Coffee Association of America, Golden Cup standard,
 const italian = "Istituto Nazionale Espresso Italiano, certified Italian espresso; seen second-hand on three agreeing pages";
 const quoted = "Specialty Coffee Association espresso, as quoted by Cameron et al. (2020), Matter 2:631";
 const cafes = "Cafés of today, as given by Cameron et al. (2020), Matter 2:631";
-const water = "Specialty Coffee Association of America, standard for brewing water";
-const laterWater = "Specialty Coffee Association, later ranges for brewing water; seen second-hand";
+const olderWater = "Specialty Coffee Association of America, standard for brewing water, on its own page until 2017";
+const water = "Specialty Coffee Association, later standard for brewing water; seen second-hand on three agreeing pages";
 const threshold = "Frost, Ristenpart & Guinard (2019), J. Food Sci., abstract";
 
-/** Brewing water, by the names of what is measured. The older standard's range is for calcium hardness alone; the later one's for total hardness. */
+/** Brewing water by the later standard, by the names of what is measured: what WATER.CHECK holds a report against, and nothing of any other revision. */
 export const brewingWater = {
-  hardness: { item: "Brewing water: total hardness", low: 50, high: 175, unit: "mg/L CaCO3", source: laterWater },
-  calciumHardness: { item: "Brewing water: calcium hardness", low: 17, high: 85, unit: "mg/L CaCO3", source: water },
-  alkalinity: { item: "Brewing water: alkalinity", low: 40, high: 70, unit: "mg/L CaCO3", source: laterWater },
-  ph: { item: "Brewing water: pH", low: 6.5, high: 7.5, unit: "", source: water },
-  tds: { item: "Brewing water: dissolved solids", low: 75, high: 250, unit: "mg/L", source: water },
-  sodium: { item: "Brewing water: sodium", low: "", high: "", unit: "mg/L", source: `${water}: at or near 10 mg/L, without a range` },
+  hardness: { item: "Brewing water: total hardness", low: 50, high: 175, unit: "mg/L CaCO3", source: `${water}, which print it for calcium hardness` },
+  alkalinity: { item: "Brewing water: alkalinity", low: 40, high: 70, unit: "mg/L CaCO3", source: water },
+  ph: { item: "Brewing water: pH", low: 6, high: 8, unit: "", source: water },
   chlorine: { item: "Brewing water: total chlorine", low: 0, high: 0, unit: "mg/L", source: water },
 } as const satisfies Record<string, StandardItem>;
 
@@ -52,6 +49,12 @@ const items: readonly StandardItem[] = [
   { item: "Café espresso: dose", low: 15, high: 22, unit: "g", source: cafes },
   { item: "Café espresso: beverage", low: 30, high: 60, unit: "g", source: cafes },
   ...Object.values(brewingWater),
+  { item: "Older standard for brewing water: calcium hardness", low: 17, high: 85, unit: "mg/L CaCO3", source: olderWater },
+  { item: "Older standard for brewing water: alkalinity, at or near", low: 40, high: 40, unit: "mg/L CaCO3", source: olderWater },
+  { item: "Older standard for brewing water: pH", low: 6.5, high: 7.5, unit: "", source: olderWater },
+  { item: "Older standard for brewing water: dissolved solids", low: 75, high: 250, unit: "mg/L", source: `${olderWater}, by the conversion 4-4-2, the default of WATER.TDS` },
+  { item: "Older standard for brewing water: sodium, at or near", low: 10, high: 10, unit: "mg/L", source: olderWater },
+  { item: "Older standard for brewing water: total chlorine", low: 0, high: 0, unit: "mg/L", source: olderWater },
 ];
 
 /** The definitions whose item or source holds all the words of `name`. */

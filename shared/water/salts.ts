@@ -1,7 +1,7 @@
 /** Mineral salts for water by their formula: what each is made of and which ions it leaves in the water. */
-import { calciumCarbonate, molarMass, type Element } from "./atomic-masses";
-import { badInput } from "./problem";
-import { argumentName } from "./words";
+import { calciumCarbonate, molarMass, type Element } from "../atomic-masses";
+import { badInput } from "../problem";
+import { argumentName } from "../words";
 
 type Composition = Partial<Record<Element, number>>;
 
