@@ -3,7 +3,6 @@ import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import CopyPlugin from "copy-webpack-plugin";
-import CustomFunctionsMetadataPlugin from "custom-functions-metadata-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import TerserPlugin from "terser-webpack-plugin";
 import webpack from "webpack";
@@ -11,7 +10,7 @@ import { FunctionsMetadata } from "./scripts/functions-metadata.ts";
 import { HelpPages } from "./scripts/help-pages.ts";
 import { Licences } from "./scripts/licences.ts";
 import { fillManifest } from "./scripts/manifest.ts";
-import { catalogueOf, declarationFiles, readDeclarations } from "./scripts/read-declarations.ts";
+import { catalogueOf, readDeclarations } from "./scripts/read-declarations.ts";
 
 const { version, config } = JSON.parse(readFileSync("package.json", "utf8"));
 
@@ -27,17 +26,18 @@ export default async (_env, { mode = "production" }) => {
     output: { path: resolve("dist"), filename: "[name].js" },
     module: { rules: [{ test: /\.ts$/, loader: "ts-loader", options: { onlyCompileBundledFiles: true, transpileOnly: true } }] },
   };
+  /** What the comments in src/functions say, for SOURCE() and FUNCTIONS(). */
+  const words = new webpack.DefinePlugin({ CATALOGUE: JSON.stringify(catalogueOf(declarations)), PROJECT_VERSION: JSON.stringify(version) });
   const functions = {
     ...shared,
     name: "functions",
     target: ["web", "es2020"],
-    entry: { functions: "./src/functions/index.ts" },
+    entry: { functions: "./src/hosts/excel/functions.ts" },
     optimization: {
       minimizer: [new TerserPlugin({ extractComments: false, terserOptions: { ecma: 2020, module: true, toplevel: true, compress: { passes: 2 }, format: { comments: false } } })],
     },
     plugins: [
-      new webpack.DefinePlugin({ CATALOGUE: JSON.stringify(catalogueOf(declarations)), PROJECT_VERSION: JSON.stringify(version) }),
-      new CustomFunctionsMetadataPlugin({ output: "functions.json", input: declarationFiles() }),
+      words,
       new FunctionsMetadata(address),
       licences,
     ],
@@ -82,7 +82,7 @@ export default async (_env, { mode = "production" }) => {
     module: { rules: [...shared.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
     plugins: [
       new MiniCssExtractPlugin({ filename: "[name].css" }),
-      new webpack.DefinePlugin({ PROJECT_VERSION: JSON.stringify(version) }),
+      words,
       new CopyPlugin({ patterns: [{ from: "src/hosts/browser/sheet.html", to: "index.html" }] }),
       licences,
       // Hyphenation of languages that the sheet does not use; the grid library asks for en-gb when it starts.

@@ -5,13 +5,24 @@
 import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
-import { installCustomFunctions, registered } from "../src/hosts/browser/custom-functions.ts";
+// Declares what the functions put on globalThis.
+import type {} from "../src/sheet/bundle-interface.ts";
 import { defaultUnits } from "../src/sheet/unit-choice.ts";
 import { benchBrowserSheet } from "./bench-browser-sheet.ts";
 import { build } from "./build.ts";
 
 build();
-installCustomFunctions();
+const registered = new Map<string, (...cells: unknown[]) => unknown>();
+class ExcelError {
+  constructor(readonly code: string, readonly message?: string) {}
+}
+Object.assign(globalThis, {
+  CustomFunctions: {
+    ErrorCode: { invalidValue: "#VALUE!", notAvailable: "#N/A" },
+    Error: ExcelError,
+    associate: (id: string, calculate: (...cells: unknown[]) => unknown) => registered.set(id, calculate),
+  },
+});
 await import(pathToFileURL("dist/functions.js").href);
 globalThis.pucksheet!.useUnits(defaultUnits);
 

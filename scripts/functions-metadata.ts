@@ -1,5 +1,10 @@
-/** Completes functions.json: names of arguments are in lower case, errors reach the functions instead of stopping a whole column, and every function has its help page. */
+/**
+ * functions.json, which Excel and the browser sheet read: what Microsoft's own reader makes of the comments, and what it leaves out.
+ * Names of arguments are in lower case, errors reach the functions instead of stopping a whole column, and every function has its help page.
+ */
+import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import webpack, { type Compiler } from "webpack";
+import { declarationFiles } from "./read-declarations.ts";
 
 interface Metadata {
   allowErrorForDataTypeAny?: boolean;
@@ -11,19 +16,22 @@ export class FunctionsMetadata {
 
   apply(compiler: Compiler): void {
     compiler.hooks.thisCompilation.tap("FunctionsMetadata", (compilation) => {
-      const stage = webpack.Compilation.PROCESS_ASSETS_STAGE_OPTIMIZE_INLINE;
-      compilation.hooks.processAssets.tap({ name: "FunctionsMetadata", stage }, () => {
-        const asset = compilation.getAsset("functions.json");
-        if (!asset) return; // the metadata plugin has already reported why
-        const metadata = JSON.parse(asset.source.source().toString()) as Metadata;
-        metadata.allowErrorForDataTypeAny = true;
-        for (const it of metadata.functions) {
-          it.helpUrl = `${this.address}/functions/${it.id}.html`;
-          // As the names of Excel's own arguments read.
-          for (const parameter of it.parameters) parameter.name = parameter.name.toLowerCase();
-        }
-        compilation.updateAsset("functions.json", new webpack.sources.RawSource(JSON.stringify(metadata)));
+      const stage = webpack.Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL;
+      compilation.hooks.processAssets.tapPromise({ name: "FunctionsMetadata", stage }, async () => {
+        compilation.emitAsset("functions.json", new webpack.sources.RawSource(await this.json()));
       });
     });
+  }
+
+  private async json(): Promise<string> {
+    const { metadataJson, errors } = await generateCustomFunctionsMetadata(declarationFiles());
+    if (errors.length > 0) throw new Error(errors.join("\n"));
+    const metadata = JSON.parse(metadataJson) as Metadata;
+    metadata.allowErrorForDataTypeAny = true;
+    for (const it of metadata.functions) {
+      it.helpUrl = `${this.address}/functions/${it.id}.html`;
+      for (const parameter of it.parameters) parameter.name = parameter.name.toLowerCase();
+    }
+    return JSON.stringify(metadata);
   }
 }

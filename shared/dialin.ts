@@ -18,18 +18,21 @@ const twoShotsOnly = new Problem("no answer", "Two shots always lie on a line, s
  * The setting for a time, with the interval for one new shot by inverting its prediction interval.
  * Source: Draper & Smith, Applied Regression Analysis; Greenwell & Schubert Kabban (2014), The R Journal 6(1):90.
  */
-export function grindForTime({ settings, times, target, confidence = 0.95 }: {
-  settings: Numbers; times: Numbers; target: number; confidence?: number;
-}): { setting: number; low: number | Problem; high: number | Problem } {
+export function grindForTime({ settings, times }: { settings: Numbers; times: Numbers }): (
+  asked: { target: number; confidence?: number },
+) => { setting: number; low: number | Problem; high: number | Problem } {
   requireShots(settings, 2, "settings");
-  requireInside("target", target, times, "time", "times of the shots");
+  const requireTried = insideOf(times, "time", "times of the shots");
   const fit = fitOrRefuse([settings], times.map(Math.log), "the settings");
   const slope = fit.slopes[0]!;
-  if (slope === 0) noAnswer("The times do not change with the setting, so no setting follows from a time.");
   const centre = fit.centres[0]!;
-  const setting = centre + (Math.log(target) - fit.mean) / slope;
-  const interval = settingInterval(fit, setting, confidence);
-  return interval instanceof Problem ? { setting, low: interval, high: interval } : { setting, ...interval };
+  return ({ target, confidence = 0.95 }) => {
+    requireTried("target", target);
+    if (slope === 0) noAnswer("The times do not change with the setting, so no setting follows from a time.");
+    const setting = centre + (Math.log(target) - fit.mean) / slope;
+    const interval = settingInterval(fit, setting, confidence);
+    return interval instanceof Problem ? { setting, low: interval, high: interval } : { setting, ...interval };
+  };
 }
 
 function settingInterval(fit: Fit, setting: number, confidence: number): { low: number; high: number } | Problem {
@@ -40,33 +43,39 @@ function settingInterval(fit: Fit, setting: number, confidence: number): { low: 
 }
 
 /** The time at a setting, with the prediction interval for one new shot. */
-export function timeForGrind({ settings, times, setting, confidence = 0.95 }: {
-  settings: Numbers; times: Numbers; setting: number; confidence?: number;
-}): { time: number; timeLow: number | Problem; timeHigh: number | Problem } {
+export function timeForGrind({ settings, times }: { settings: Numbers; times: Numbers }): (
+  asked: { setting: number; confidence?: number },
+) => { time: number; timeLow: number | Problem; timeHigh: number | Problem } {
   requireShots(settings, 2, "settings");
-  requireInside("setting", setting, settings, "setting", "settings tried");
+  const requireTried = insideOf(settings, "setting", "settings tried");
   const fit = fitOrRefuse([settings], times.map(Math.log), "the settings");
-  const middle = valueAt(fit, [setting]);
-  if (fit.df < 1) {
-    return { time: Math.exp(middle), timeLow: twoShotsOnly, timeHigh: twoShotsOnly };
-  }
-  const half = tQuantileTwoSided(1 - confidence, fit.df) * residualSd(fit) * Math.sqrt(1 + leverageAt(fit, [setting]));
-  return { time: Math.exp(middle), timeLow: Math.exp(middle - half), timeHigh: Math.exp(middle + half) };
+  return ({ setting, confidence = 0.95 }) => {
+    requireTried("setting", setting);
+    const middle = valueAt(fit, [setting]);
+    if (fit.df < 1) return { time: Math.exp(middle), timeLow: twoShotsOnly, timeHigh: twoShotsOnly };
+    const half = tQuantileTwoSided(1 - confidence, fit.df) * residualSd(fit) * Math.sqrt(1 + leverageAt(fit, [setting]));
+    return { time: Math.exp(middle), timeLow: Math.exp(middle - half), timeHigh: Math.exp(middle + half) };
+  };
 }
 
 /** The setting that holds a time at another pressure: ln time is fitted linearly to the setting and to ln pressure. */
-export function grindForPressure({ settings, pressures, times, pressure, target }: {
-  settings: Numbers; pressures: Numbers; times: Numbers; pressure: number; target: number;
-}): number {
+export function grindForPressure({ settings, pressures, times }: { settings: Numbers; pressures: Numbers; times: Numbers }): (
+  asked: { pressure: number; target: number },
+) => number {
   requireShots(settings, 3, "settings and pressures");
-  requireInside("pressure", pressure, pressures, "pressure", "pressures of the shots");
-  requireInside("target", target, times, "time", "times of the shots");
+  const requirePressureTried = insideOf(pressures, "pressure", "pressures of the shots");
+  const requireTimeTried = insideOf(times, "time", "times of the shots");
+  const requireSettingTried = insideOf(settings, "setting", "settings tried; pull a shot near it and ask again");
   const fit = fitOrRefuse([settings, pressures.map(Math.log)], times.map(Math.log), "setting and pressure apart");
   const [perSetting, perPressure] = fit.slopes as [number, number];
-  if (perSetting === 0) noAnswer("The times do not change with the setting, so no setting follows from a time.");
-  const setting = (Math.log(target) - fit.intercept - perPressure * Math.log(pressure)) / perSetting;
-  requireInside("The setting found,", setting, settings, "setting", "settings tried; pull a shot near it and ask again");
-  return setting;
+  return ({ pressure, target }) => {
+    requirePressureTried("pressure", pressure);
+    requireTimeTried("target", target);
+    if (perSetting === 0) noAnswer("The times do not change with the setting, so no setting follows from a time.");
+    const setting = (Math.log(target) - fit.intercept - perPressure * Math.log(pressure)) / perSetting;
+    requireSettingTried("The setting found,", setting);
+    return setting;
+  };
 }
 
 /** The shot time as it would have been at another beverage mass, by the mean flow after the first drop. */
@@ -81,28 +90,55 @@ export function timeAtBeverage({ time, beverage, target, firstDrip = 0 }: { time
 type CurveMethod = "linear" | "monotone";
 
 /** The value of a curve through the points, at `at`. */
-export function curve({ x, y, at, method = "linear" }: { x: Numbers; y: Numbers; at: number; method?: CurveMethod }): number {
+export function curve({ x, y }: { x: Numbers; y: Numbers }): (asked: { at: number; method?: CurveMethod }) => number {
   const points = sortedPoints(x, y);
-  requireInside("at", at, points.x, "x", "x of the points");
-  let left = 0;
-  while (left < points.x.length - 2 && points.x[left + 1]! <= at) left++;
-  return segment(points, left, method)(at);
+  const requireSpanned = insideOf(points.x, "x", "x of the points");
+  return ({ at, method = "linear" }) => {
+    requireSpanned("at", at);
+    return segment(points, segmentAt(points.x, at), method)(at);
+  };
+}
+
+/** The index of the point that begins the segment with `at` in it. */
+function segmentAt(x: Numbers, at: number): number {
+  let [left, right] = [0, x.length - 1];
+  while (right - left > 1) {
+    const middle = (left + right) >> 1;
+    if (x[middle]! <= at) left = middle;
+    else right = middle;
+  }
+  return left;
 }
 
 /** The smallest x at which the curve reaches `target`. */
-export function curveWhere({ x, y, target, method = "linear" }: { x: Numbers; y: Numbers; target: number; method?: CurveMethod }): number {
+export function curveWhere({ x, y }: { x: Numbers; y: Numbers }): (asked: { target: number; method?: CurveMethod }) => number {
   const points = sortedPoints(x, y);
-  for (let left = 0; left + 1 < points.x.length; left++) {
-    const [from, to] = [points.y[left]!, points.y[left + 1]!];
-    if (from === target) return points.x[left]!;
-    if ((from - target) * (to - target) < 0) {
-      const along = segment(points, left, method);
-      return findRoot((at) => along(at) - target, points.x[left]!, points.x[left + 1]!);
-    }
-  }
   const last = points.x.length - 1;
-  if (points.y[last] === target) return points.x[last]!;
-  return noAnswer(`The curve goes from ${printed(Math.min(...points.y))} to ${printed(Math.max(...points.y))} and never reaches ${printed(target)}.`);
+  const rising = runningMaximum(points.y);
+  const falling = runningMaximum(points.y.map((value) => -value));
+  return ({ target, method = "linear" }) => {
+    const reached = points.y[0]! <= target ? firstAtLeast(rising, target) : firstAtLeast(falling, -target);
+    if (reached > last) noAnswer(`The curve goes from ${printed(-falling[last]!)} to ${printed(rising[last]!)} and never reaches ${printed(target)}.`);
+    if (points.y[reached] === target) return points.x[reached]!;
+    const along = segment(points, reached - 1, method);
+    return findRoot((at) => along(at) - target, points.x[reached - 1]!, points.x[reached]!);
+  };
+}
+
+function runningMaximum(values: Numbers): number[] {
+  let most = -Infinity;
+  return values.map((value) => (most = Math.max(most, value)));
+}
+
+/** The index of the first of rising values that is at least this; their number where none is. */
+function firstAtLeast(rising: Numbers, value: number): number {
+  let [least, most] = [0, rising.length];
+  while (least < most) {
+    const middle = (least + most) >> 1;
+    if (rising[middle]! >= value) most = middle;
+    else least = middle + 1;
+  }
+  return least;
 }
 
 interface Points {
@@ -112,11 +148,17 @@ interface Points {
 
 /** Points by rising x, those of the same x averaged. */
 function sortedPoints(x: Numbers, y: Numbers): Points {
-  const byX = new Map<number, number[]>();
-  x.forEach((value, index) => byX.set(value, [...(byX.get(value) ?? []), y[index]!]));
-  const sorted = [...byX.keys()].sort((a, b) => a - b);
+  const byX = new Map<number, { total: number; count: number }>();
+  x.forEach((value, index) => {
+    const so = byX.get(value);
+    if (so) {
+      so.total += y[index]!;
+      so.count++;
+    } else byX.set(value, { total: y[index]!, count: 1 });
+  });
+  const sorted = [...byX].sort(([a], [b]) => a - b);
   if (sorted.length < 2) noAnswer(`A curve needs points at two different x or more, but has ${sorted.length}.`);
-  return { x: sorted, y: sorted.map((value) => byX.get(value)!.reduce((total, one) => total + one, 0) / byX.get(value)!.length) };
+  return { x: sorted.map(([value]) => value), y: sorted.map(([, { total, count }]) => total / count) };
 }
 
 /** The curve between a point and the next. */
@@ -180,11 +222,15 @@ function requireShots(values: Numbers, least: number, what: string, quantity: Qu
   if (new Set(values).size < 2) noAnswer(words`All shots have the same ${what}, ${amount(quantity, values[0]!)}. Try another.`);
 }
 
-function requireInside(name: string, value: number, data: Numbers, quantity: QuantityName, what: string): void {
-  const [least, most] = [Math.min(...data), Math.max(...data)];
+/** Refuses what lies outside the data. */
+function insideOf(data: Numbers, quantity: QuantityName, what: string): (name: string, value: number) => void {
+  let [least, most] = [Infinity, -Infinity];
+  for (const value of data) [least, most] = [Math.min(least, value), Math.max(most, value)];
   // A setting that was tried is inside, whatever the last binary digit says.
   const slack = 1e-9 * (most - least);
-  if (value < least - slack || value > most + slack) {
-    noAnswer(words`${name} ${amount(quantity, value)} is outside ${range(quantity, least, most)}, the ${what}.`);
-  }
+  return (name, value) => {
+    if (value < least - slack || value > most + slack) {
+      noAnswer(words`${name} ${amount(quantity, value)} is outside ${range(quantity, least, most)}, the ${what}.`);
+    }
+  };
 }

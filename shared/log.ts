@@ -60,22 +60,36 @@ export interface Capability {
 }
 
 /** How well the values keep within limits that are wanted (NIST e-Handbook 6.1.6); `inside` is the part of the values within, %. */
-export function logCapability({ values, low, high }: { values: Values; low: number; high: number }): Capability {
-  if (!(low < high)) badInput(`low, ${printed(low)}, must be less than high, ${printed(high)}.`);
+export function logCapability({ values }: { values: Values }): (limits: { low: number; high: number }) => Capability {
   const present = filled(values);
   const shots = present.length;
   if (shots === 0) noAnswer("There are no values.");
   const average = mean(present);
   const sd = shots > 1 ? standardDeviation(present) : new Problem("no answer", "A standard deviation needs two values or more.");
   const spread = typeof sd === "number" && sd === 0 ? new Problem("no answer", "All values are the same, so there is no spread to compare with.") : sd;
-  return {
-    shots,
-    inside: (100 * present.filter((value) => value >= low && value <= high).length) / shots,
-    meanValue: average,
-    sdValue: sd,
-    cp: typeof spread === "number" ? (high - low) / (6 * spread) : spread,
-    cpk: typeof spread === "number" ? Math.min(high - average, average - low) / (3 * spread) : spread,
+  const sorted = Float64Array.from(present).sort();
+  return ({ low, high }) => {
+    if (!(low < high)) badInput(`low, ${printed(low)}, must be less than high, ${printed(high)}.`);
+    return {
+      shots,
+      inside: (100 * (countBelow(sorted, high, true) - countBelow(sorted, low, false))) / shots,
+      meanValue: average,
+      sdValue: sd,
+      cp: typeof spread === "number" ? (high - low) / (6 * spread) : spread,
+      cpk: typeof spread === "number" ? Math.min(high - average, average - low) / (3 * spread) : spread,
+    };
   };
+}
+
+/** How many of the sorted values lie below a limit, those on it counted or not. */
+function countBelow(sorted: Float64Array, limit: number, counted: boolean): number {
+  let [least, most] = [0, sorted.length];
+  while (least < most) {
+    const middle = (least + most) >> 1;
+    if (counted ? sorted[middle]! <= limit : sorted[middle]! < limit) least = middle + 1;
+    else most = middle;
+  }
+  return least;
 }
 
 type Measure = "ratio" | "time" | "strength" | "extraction";

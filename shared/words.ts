@@ -11,12 +11,19 @@ export interface Amount {
   readonly step?: number;
 }
 
-/** Texts and amounts in order. */
-export class Phrase {
-  constructor(readonly parts: readonly (string | Amount)[]) {}
+/** A worksheet function by its id: hosts spell names differently. */
+export interface NamedFunction {
+  readonly functionId: string;
 }
 
-/** A finished text, or one whose amounts are still to be said. */
+type Part = string | Amount | NamedFunction;
+
+/** Texts, amounts and functions in order. */
+export class Phrase {
+  constructor(readonly parts: readonly Part[]) {}
+}
+
+/** A finished text, or one whose amounts and functions are still to be said. */
 export type Words = string | Phrase;
 
 export function amount(quantity: QuantityName, value: number): Amount {
@@ -38,10 +45,15 @@ export function rounded(it: Amount, step: number): Amount {
   return { ...it, step };
 }
 
+/** As in “ESPRESSO.READ.SECONDS”, however the host spells it. */
+export function functionNamed(functionId: string): NamedFunction {
+  return { functionId };
+}
+
 /** A template: words`firstdrip, ${amount("firstdrip", 30)}, must be less than time.` Plain numbers are printed without a unit. */
-export function words(texts: readonly string[], ...parts: readonly (Words | Amount | number)[]): Words {
-  const joined: (string | Amount)[] = [];
-  const add = (part: string | Amount): void => {
+export function words(texts: readonly string[], ...parts: readonly (Words | Amount | NamedFunction | number)[]): Words {
+  const joined: Part[] = [];
+  const add = (part: Part): void => {
     const last = joined[joined.length - 1];
     if (typeof part === "string" && typeof last === "string") joined[joined.length - 1] = last + part;
     else if (part !== "") joined.push(part);
@@ -62,8 +74,8 @@ export function argumentName(name: string): string {
   return name.toLowerCase();
 }
 
-/** The words as one text, each amount as `say` says it. */
-export function spelledOut(text: Words, say: (amount: Amount) => string): string {
+/** The words as one text, each amount and each function as it is said here. */
+export function spelledOut(text: Words, say: (part: Amount | NamedFunction) => string): string {
   return typeof text === "string" ? text : text.parts.map((part) => (typeof part === "string" ? part : say(part))).join("");
 }
 
@@ -72,6 +84,13 @@ export function printedTo(step: number, value: number): string {
   const decimals = Math.min(12, Math.max(0, Math.ceil(-Math.log10(step) - 1e-9)));
   const text = value.toFixed(decimals);
   return Number(text) === 0 ? text.replace("-", "") : text;
+}
+
+const longestQuoted = 60;
+
+/** What someone typed, in quotation marks and cut where it is long. */
+export function quoted(text: string): string {
+  return `“${text.length > longestQuoted ? `${text.slice(0, longestQuoted - 1)}…` : text}”`;
 }
 
 /** A number as a message shows it: at most six significant digits, no exponent for everyday sizes. */

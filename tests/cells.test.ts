@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, it } from "vitest";
+import { recentProblems } from "../src/sheet/recent-problems.ts";
 import { call, CellError, grid, useUnits } from "./worksheet.ts";
 
 /** The rules of a cell, each by what a person would see. */
@@ -28,7 +29,7 @@ describe("blanks", () => {
   });
 
   it("a row with a gap says which cell is blank", () => {
-    expect(message(call("EXTRACTION", 18, 36, [[null]]))).toBe("#N/A strength is blank in this row.");
+    expect(message(call("EXTRACTION", 18, 36, [[null]]))).toBe("#N/A strength is blank or 0 in this row.");
   });
 
   it("a blank optional cell means the default", () => {
@@ -100,8 +101,7 @@ describe("a number with a number format attached", () => {
 describe("recent problems", () => {
   it("name the function, the words and how many cells showed them", async () => {
     grid("RATIO", [-7, -7, -7], [36, 36, 36]);
-    const [latest] = globalThis.pucksheet!.recentProblems();
-    // Without the build's `associate` calls no function has said its name, so only words and count are compared.
-    expect(latest).toMatchObject({ message: "dose must be more than 0 g, but is -7 g.", count: 3 });
+    const [latest] = recentProblems();
+    expect(latest).toMatchObject({ functionName: "RATIO", message: "dose must be more than 0 g, but is -7 g.", count: 3 });
   });
 });

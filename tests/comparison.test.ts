@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import * as comparison from "../shared/comparison/index.ts";
+import * as formulas from "../shared/comparison/index.ts";
 import { letterDisplay } from "../shared/comparison/compare.ts";
+import type { TestMethod } from "../shared/comparison/overall-test.ts";
 import { Problem } from "../shared/problem.ts";
 import { chiSquareUpper } from "../shared/statistics/distributions.ts";
 import sets from "./reference/numerics/nist-regression.json";
@@ -9,6 +10,18 @@ import cases from "./reference/numerics/group-tests.json";
 import { messageOf, problemOf } from "./problem-of.ts";
 import { column, nistRows } from "./statistics/nist.ts";
 import { call, CellError, grid } from "./worksheet.ts";
+
+type Lists = Parameters<typeof formulas.compareTest>[0];
+
+/** The formulas with their lists and what is asked of them together, as one cell asks. */
+const comparison = {
+  ...formulas,
+  compareTest: ({ method, ...lists }: Lists & { method?: TestMethod }) => formulas.compareTest(lists)(method ? { method } : {}),
+  equivalent: ({ first, second, ...asked }: { first: number[]; second: number[]; margin: number; confidence?: number }) =>
+    formulas.equivalent({ first, second })(asked),
+  bestSetting: ({ settings, results, ...asked }: { settings: readonly number[]; results: readonly number[]; confidence?: number }) =>
+    formulas.bestSetting({ settings, results })(asked),
+};
 
 function listed(groups: readonly (readonly number[])[]): { settings: number[]; results: number[] } {
   return { settings: groups.flatMap((group, index) => group.map(() => index)), results: groups.flat() };

@@ -232,19 +232,19 @@ describe("odd values", () => {
 describe("capability", () => {
   it("is the NIST handbook's 1.0 and 0.6667 for limits 8 and 20, mean 16 and standard deviation 2", () => {
     // NIST/SEMATECH e-Handbook 6.1.6; three values with that mean and that standard deviation.
-    const it = logCapability({ values: [14, null, 16, 18], low: 8, high: 20 });
+    const it = logCapability({ values: [14, null, 16, 18] })({ low: 8, high: 20 });
     expect(it).toEqual({ shots: 3, inside: 100, meanValue: 16, sdValue: 2, cp: 1, cpk: 2 / 3 });
   });
 
-  it("counts the share inside, limits included", () => expect(logCapability({ values: [24, 25, 30, 31], low: 25, high: 30 }).inside).toBe(50));
+  it("counts the share inside, limits included", () => expect(logCapability({ values: [24, 25, 30, 31] })({ low: 25, high: 30 }).inside).toBe(50));
 
   it("gives what it can of one value or of equal ones", () => {
-    const one = logCapability({ values: [27], low: 25, high: 30 });
+    const one = logCapability({ values: [27] })({ low: 25, high: 30 });
     expect([one.shots, one.inside, one.meanValue]).toEqual([1, 100, 27]);
     expect(one.sdValue).toBeInstanceOf(Problem);
-    expect(logCapability({ values: [27, 27], low: 25, high: 30 }).cp).toBeInstanceOf(Problem);
-    expect(refusal(() => logCapability({ values: [27], low: 30, high: 25 }))).toMatch(/low, 30, must be less than high, 25/);
-    expect(refusal(() => logCapability({ values: [null], low: 25, high: 30 }))).toBe("There are no values.");
+    expect(logCapability({ values: [27, 27] })({ low: 25, high: 30 }).cp).toBeInstanceOf(Problem);
+    expect(refusal(() => logCapability({ values: [27] })({ low: 30, high: 25 }))).toMatch(/low, 30, must be less than high, 25/);
+    expect(refusal(() => logCapability({ values: [null] })({ low: 25, high: 30 }))).toBe("There are no values.");
   });
 });
 

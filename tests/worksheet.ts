@@ -1,26 +1,26 @@
-/** Calls worksheet functions the way Excel does: every argument a grid, null where left out, an invocation object last. */
-import { CellError, installCustomFunctions, type WorksheetFunction } from "../src/hosts/browser/custom-functions.ts";
-// Declares what the functions put on globalThis, for all tests and scripts.
-import type {} from "../src/sheet/bundle-interface.ts";
+/** A host for tests that has nothing of Excel: it calls worksheet functions as a host does, every argument a grid, null where left out. */
+import * as declared from "../src/functions/index.ts";
+import { CellError } from "../src/sheet/cell-error.ts";
+import { callingAs } from "../src/sheet/recent-problems.ts";
 import { defaultUnits, type UnitChoice } from "../src/sheet/unit-choice.ts";
+import { useUnits as setUnits } from "../src/sheet/workbook-units.ts";
 
-installCustomFunctions();
-const functions = (await import("../src/functions/index.ts")) as unknown as Record<string, WorksheetFunction>;
+const functions = declared as unknown as Readonly<Record<string, (...cells: unknown[]) => unknown[][]>>;
 
 export { CellError };
 
 /** Sets the units of the workbook; without an argument, the defaults. */
 export function useUnits(changed: Partial<UnitChoice> = {}): void {
-  globalThis.pucksheet!.useUnits({ ...defaultUnits, ...changed });
+  setUnits({ ...defaultUnits, ...changed });
 }
 useUnits();
 
-/** The result as the grid that Excel would spill. */
+/** The result as the grid that a host would spill. */
 export function grid(id: string, ...cells: unknown[]): unknown[][] {
   const calculate = functions[id.replaceAll(".", "_")];
   if (!calculate) throw new Error(`${id} is not declared in src/functions.`);
   const given = Array.from({ length: calculate.length }, (_, index) => asGrid(cells[index]));
-  return calculate(...given, {}) as unknown[][];
+  return callingAs(id, () => calculate(...given));
 }
 
 /** The result as one value, one row or a grid, whichever it is. A flat list among the arguments is a column. */

@@ -4,12 +4,6 @@ import { printed } from "../words";
 import { tQuantileTwoSided } from "../statistics/distributions";
 import { polynomialFit, residualSd } from "../statistics/fit";
 
-interface BestArguments {
-  readonly settings: readonly number[];
-  readonly results: readonly number[];
-  readonly confidence?: number;
-}
-
 export interface BestSetting {
   readonly setting: number;
   readonly low: number | Problem;
@@ -21,7 +15,9 @@ export interface BestSetting {
  * Peak of a parabola through the results, with Fieller's interval: all settings at which the slope may be 0.
  * Fieller 1954, J. R. Stat. Soc. B 16:175, applied to -b / 2c. Where the curvature is uncertain the interval has no end on one side.
  */
-export function bestSetting({ settings, results, confidence = 0.95 }: BestArguments): BestSetting {
+export function bestSetting({ settings, results }: { readonly settings: readonly number[]; readonly results: readonly number[] }): (
+  asked: { readonly confidence?: number },
+) => BestSetting {
   const different = new Set(settings).size;
   if (different < 3) noAnswer(`A peak needs at least 3 different settings, but there ${different === 1 ? "is" : "are"} only ${different}.`);
   const parabola = polynomialFit(settings, results, 2);
@@ -43,21 +39,23 @@ export function bestSetting({ settings, results, confidence = 0.95 }: BestArgume
   }
   const peak = -b / (2 * c);
   const setting = centre + scale * peak;
-  const judged = fit.df > 0 && fit.residualSumOfSquares > noise;
-  const reach = judged ? tQuantileTwoSided(1 - confidence, fit.df) * residualSd(fit) : 0;
-  const ends = fiellerEnds(fit.slopes, fit.unscaledCovariance, peak, reach);
-  if (ends.low === -Infinity && ends.high === Infinity) {
-    noAnswer(`The results are too flat for their spread: at confidence ${printed(confidence)} any setting could be the best. Pull more shots, or try settings further apart.`);
-  }
   if (!(setting >= least && setting <= most)) {
     noAnswer(`The fitted peak, ${printed(setting)}, lies outside ${tried}. Try settings beyond ${printed(setting > most ? most : least)}.`);
   }
-  const end = (value: number, side: string): number | Problem => {
-    if (!judged) return new Problem("no answer", "The results lie exactly on the curve, so there is no spread to judge by. Pull more shots.");
-    if (Number.isFinite(value)) return centre + scale * value;
-    return new Problem("no answer", `The results set no ${side} limit to the best setting. Pull more shots, or try settings further ${side === "lower" ? "down" : "up"}.`);
+  const judged = fit.df > 0 && fit.residualSumOfSquares > noise;
+  return ({ confidence = 0.95 }) => {
+    const reach = judged ? tQuantileTwoSided(1 - confidence, fit.df) * residualSd(fit) : 0;
+    const ends = fiellerEnds(fit.slopes, fit.unscaledCovariance, peak, reach);
+    if (ends.low === -Infinity && ends.high === Infinity) {
+      noAnswer(`The results are too flat for their spread: at confidence ${printed(confidence)} any setting could be the best. Pull more shots, or try settings further apart.`);
+    }
+    const end = (value: number, side: string): number | Problem => {
+      if (!judged) return new Problem("no answer", "The results lie exactly on the curve, so there is no spread to judge by. Pull more shots.");
+      if (Number.isFinite(value)) return centre + scale * value;
+      return new Problem("no answer", `The results set no ${side} limit to the best setting. Pull more shots, or try settings further ${side === "lower" ? "down" : "up"}.`);
+    };
+    return { setting, low: end(ends.low, "lower"), high: end(ends.high, "upper"), result: fit.intercept + (b * peak) / 2 };
   };
-  return { setting, low: end(ends.low, "lower"), high: end(ends.high, "upper"), result: fit.intercept + (b * peak) / 2 };
 }
 
 /** The part of {x: (b + 2cx)² <= reach² · variance of it} that holds the peak; infinite where it has no end. */

@@ -5,28 +5,31 @@ import { mean, sumOfSquares } from "../statistics/describe";
 import { tQuantileTwoSided } from "../statistics/distributions";
 import { welchDf } from "./pairs";
 
-interface EquivalentArguments {
-  readonly first: readonly number[];
-  readonly second: readonly number[];
-  readonly margin: number;
-  readonly confidence?: number;
+interface Equivalence {
+  readonly difference: number;
+  readonly low: number;
+  readonly high: number;
+  readonly equivalent: boolean;
 }
 
 /**
  * Two one-sided tests (Schuirmann 1987, J. Pharmacokinet. Biopharm. 15:657) without assuming equal spread: equivalent where the
  * interval with confidence 2 · confidence - 1 of second - first lies wholly between -margin and +margin.
  */
-export function equivalent({ first, second, margin, confidence = 0.95 }: EquivalentArguments): {
-  difference: number; low: number; high: number; equivalent: boolean;
-} {
-  if (confidence <= 0.5) badInput(`confidence ${printed(confidence)} must be more than 0.5.`);
+export function equivalent({ first, second }: { readonly first: readonly number[]; readonly second: readonly number[] }): (
+  asked: { readonly margin: number; readonly confidence?: number },
+) => Equivalence {
   for (const [name, values] of [["first", first], ["second", second]] as const) {
     if (values.length < 2) noAnswer(`${name} has ${values.length === 0 ? "no result" : "only one result"}, so there is no spread to judge by. Give at least 2.`);
   }
   const [u, v] = [first, second].map((values) => sumOfSquares(values) / (values.length - 1) / values.length) as [number, number];
   if (u + v === 0) noAnswer("All results of first are alike, and so are those of second: no spread to judge by. Give results with more decimals.");
   const difference = mean(second) - mean(first);
-  const reach = tQuantileTwoSided(2 * (1 - confidence), welchDf(u, first.length, v, second.length)) * Math.sqrt(u + v);
-  const [low, high] = [difference - reach, difference + reach];
-  return { difference, low, high, equivalent: low > -margin && high < margin };
+  const df = welchDf(u, first.length, v, second.length);
+  return ({ margin, confidence = 0.95 }) => {
+    if (confidence <= 0.5) badInput(`confidence ${printed(confidence)} must be more than 0.5.`);
+    const reach = tQuantileTwoSided(2 * (1 - confidence), df) * Math.sqrt(u + v);
+    const [low, high] = [difference - reach, difference + reach];
+    return { difference, low, high, equivalent: low > -margin && high < margin };
+  };
 }

@@ -14,10 +14,12 @@ export interface Test {
 }
 
 /** Do the settings differ at all? "unequal": Welch 1951; "equal": one-way analysis of variance; "rank": Kruskal & Wallis 1952. */
-export function compareTest({ method = "unequal", ...comparison }: Comparison & { readonly method?: TestMethod }): Test {
+export function compareTest(comparison: Comparison): (asked: { readonly method?: TestMethod }) => Test {
   const groups = atLeastTwoGroups(comparison);
-  if (method === "rank") return rankTest(groups, comparison.results);
-  return method === "equal" ? equalSpreadTest(groups) : unequalSpreadTest(groups);
+  return ({ method = "unequal" }) => {
+    if (method === "rank") return rankTest(groups, comparison.results);
+    return method === "equal" ? equalSpreadTest(groups) : unequalSpreadTest(groups);
+  };
 }
 
 function equalSpreadTest(groups: readonly Group[]): Test {

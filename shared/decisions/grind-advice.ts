@@ -100,12 +100,12 @@ function start(given: DayLog, target: number, tolerance: number): GrindAdvice {
     const beyond = isOutside ? words`is ${finer ? "longer" : "shorter"} than any tried` : "lies beyond the settings tried";
     return advice(26, words`${say.time(target)} ${beyond}. Go ${isFiner ? "finer" : "coarser"} than ${say.setting(isFiner === line.slope > 0 ? most : least)}.`);
   }
-  const { setting, low, high } = grindForTime({ settings, times, target });
+  const { setting, low, high } = grindForTime({ settings, times })({ target });
   if (low instanceof Problem || high instanceof Problem) {
     return advice(24, words`Start at ${say.found(setting, ...settings)(setting)}. A third tells how sure.`, setting);
   }
   const found = say.found(setting, low, high);
-  const expected = timeForGrind({ settings, times, setting });
+  const expected = timeForGrind({ settings, times })({ setting });
   const [from, to] = [expected.timeLow as number, expected.timeHigh as number];
   if (to - from > 2 * tolerance) {
     return advice(28, words`Start at ${found(setting)}; it may take ${say.span(from, to)}. Pull two more.`, setting, { low, high });

@@ -1,7 +1,9 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as about from "../help/about";
-import { asTable } from "../sheet/over-lists";
 import { unitsTable } from "../sheet/units-table";
+import { each, optional } from "../sheet/arguments";
+import { calculate } from "../sheet/calculate";
+import { gives } from "../sheet/results";
 
 /**
  * The units that this workbook uses.
@@ -40,7 +42,7 @@ export function VERSION(): any[][] {
  * @since 0.1.0
  */
 export function SOURCE(name: any[][]): any[][] {
-  return asTable(about.source, {}, { name }, ["item", "words"], { as: { name: "functionName" } });
+  return calculate(about.source, { name: each(name, "functionName") }, gives.table("item", "words"));
 }
 
 /**
@@ -54,5 +56,5 @@ export function SOURCE(name: any[][]): any[][] {
  * @since 0.1.0
  */
 export function FUNCTIONS(search?: any[][]): any[][] {
-  return asTable(about.functions, {}, {}, ["function", "gives"], { optional: { search } });
+  return calculate(about.functions, { search: optional(search) }, gives.table("function", "gives"));
 }

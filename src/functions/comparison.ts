@@ -1,6 +1,8 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as formula from "../../shared/comparison";
-import { asTable, rowFromLists } from "../sheet/over-lists";
+import { columns, gaps, list, optional, ownGaps, ownList } from "../sheet/arguments";
+import { calculate } from "../sheet/calculate";
+import { gives } from "../sheet/results";
 
 /**
  * Settings side by side: shots, mean, spread, interval of the mean, and letters of the settings that cannot be told apart.
@@ -16,8 +18,8 @@ import { asTable, rowFromLists } from "../sheet/over-lists";
  * @since 0.1.0
  */
 export function COMPARE(settings: any[][], results: any[][], confidence?: any[][]): any[][] {
-  const columns = ["setting", "shots", "meanValue", "sdValue", "low", "high", "group"] as const;
-  return asTable(formula.compare, { settings, results }, {}, columns, { optional: { confidence }, as: { settings: "anySetting" } });
+  return calculate(formula.compare, { settings: list(settings, "anySetting"), results: gaps(results), confidence: optional(confidence) },
+    gives.table("setting", "shots", "meanValue", "sdValue", "low", "high", "group"));
 }
 
 /**
@@ -35,10 +37,8 @@ export function COMPARE(settings: any[][], results: any[][], confidence?: any[][
  * @since 0.1.0
  */
 export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[][]): any[][] {
-  return rowFromLists(formula.compareTest, { settings, results }, {}, ["statistic", "df1", "df2", "p"], {
-    optional: { method },
-    as: { settings: "anySetting", method: "testMethod" },
-  });
+  return calculate(formula.compareTest, { settings: list(settings, "anySetting"), results: gaps(results), method: optional(method, "testMethod") },
+    gives.row("statistic", "df1", "df2", "p"));
 }
 
 /**
@@ -56,10 +56,9 @@ export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[]
  * @since 0.1.0
  */
 export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: any[][], method?: any[][]): any[][] {
-  return asTable(formula.comparePairs, { settings, results }, {}, ["first", "second", "difference", "low", "high", "p"], {
-    optional: { confidence, method },
-    as: { settings: "anySetting", method: "pairsMethod" },
-  });
+  return calculate(formula.comparePairs, {
+    settings: list(settings, "anySetting"), results: gaps(results), confidence: optional(confidence), method: optional(method, "pairsMethod"),
+  }, gives.table("first", "second", "difference", "low", "high", "p"));
 }
 
 /**
@@ -78,12 +77,9 @@ export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: 
  * @since 0.1.0
  */
 export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates: any[][], at?: any[][]): any[][] {
-  return asTable(formula.compareAdjusted, { settings, results, covariates }, {}, ["setting", "shots", "adjustedMean", "standardError"], {
-    as: { settings: "anySetting", at: "covariates" },
-    leftOut: ["results"],
-    block: "covariates",
-    ownLists: { at },
-  });
+  return calculate(formula.compareAdjusted, {
+    settings: list(settings, "anySetting"), results: gaps(results), covariates: columns(covariates), at: ownList(at, "covariates"),
+  }, gives.table("setting", "shots", "adjustedMean", "standardError"));
 }
 
 /**
@@ -100,11 +96,8 @@ export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates
  * @since 0.1.0
  */
 export function COMPARE_ADJUSTEDTEST(settings: any[][], results: any[][], covariates: any[][]): any[][] {
-  return rowFromLists(formula.compareAdjustedTest, { settings, results, covariates }, {}, ["f", "df1", "df2", "p", "slopesP"], {
-    as: { settings: "anySetting" },
-    leftOut: ["results"],
-    block: "covariates",
-  });
+  return calculate(formula.compareAdjustedTest, { settings: list(settings, "anySetting"), results: gaps(results), covariates: columns(covariates) },
+    gives.row("f", "df1", "df2", "p", "slopesP"));
 }
 
 /**
@@ -122,7 +115,8 @@ export function COMPARE_ADJUSTEDTEST(settings: any[][], results: any[][], covari
  * @since 0.1.0
  */
 export function EQUIVALENT(first: any[][], second: any[][], margin: any[][], confidence?: any[][]): any[][] {
-  return rowFromLists(formula.equivalent, { first, second }, { margin }, ["difference", "low", "high", "equivalent"], { optional: { confidence }, leftOut: "apart" });
+  return calculate(formula.equivalent, { first: ownGaps(first), second: ownGaps(second), margin, confidence: optional(confidence) },
+    gives.row("difference", "low", "high", "equivalent"));
 }
 
 /**
@@ -140,7 +134,8 @@ export function EQUIVALENT(first: any[][], second: any[][], margin: any[][], con
  * @since 0.1.0
  */
 export function BEST_SETTING(settings: any[][], results: any[][], confidence?: any[][]): any[][] {
-  return rowFromLists(formula.bestSetting, { settings, results }, {}, ["setting", "low", "high", "result"], { optional: { confidence } });
+  return calculate(formula.bestSetting, { settings: list(settings), results: gaps(results), confidence: optional(confidence) },
+    gives.row("setting", "low", "high", "result"));
 }
 
 /**
@@ -157,7 +152,7 @@ export function BEST_SETTING(settings: any[][], results: any[][], confidence?: a
  * @since 0.1.0
  */
 export function RANK_CORRELATION(first: any[][], second: any[][]): any[][] {
-  return rowFromLists(formula.rankCorrelation, { first, second }, {}, ["rho", "p"], { leftOut: ["first", "second"] });
+  return calculate(formula.rankCorrelation, { first: gaps(first), second: gaps(second) }, gives.row("rho", "p"));
 }
 
 /**
@@ -174,7 +169,8 @@ export function RANK_CORRELATION(first: any[][], second: any[][]): any[][] {
  * @since 0.1.0
  */
 export function RUN_ORDER(settings: any[][], repeats?: any[][], seed?: any[][]): any[][] {
-  return asTable(formula.runOrder, { settings }, {}, ["run", "setting"], { optional: { repeats, seed }, as: { settings: "anySetting" } });
+  return calculate(formula.runOrder, { settings: gaps(settings, "anySetting"), repeats: optional(repeats), seed: optional(seed) },
+    gives.table("run", "setting"));
 }
 
 /**
@@ -190,6 +186,6 @@ export function RUN_ORDER(settings: any[][], repeats?: any[][], seed?: any[][]):
  * @since 0.1.0
  */
 export function REPEATABILITY(values: any[][], operators: any[][]): any[][] {
-  const columns = ["repeatabilitySd", "operatorSd", "reproducibilitySd", "repeatabilityLimit", "reproducibilityLimit"] as const;
-  return rowFromLists(formula.repeatability, { values, operators }, {}, columns, { leftOut: ["values"], as: { values: "readings" } });
+  return calculate(formula.repeatability, { values: gaps(values, "readings"), operators: list(operators) },
+    gives.row("repeatabilitySd", "operatorSd", "reproducibilitySd", "repeatabilityLimit", "reproducibilityLimit"));
 }

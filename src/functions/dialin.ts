@@ -1,7 +1,8 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as formula from "../../shared/dialin";
-import { overCells } from "../sheet/over-cells";
-import { overLists, rowFromLists } from "../sheet/over-lists";
+import { each, gaps, list, optional } from "../sheet/arguments";
+import { calculate } from "../sheet/calculate";
+import { gives } from "../sheet/results";
 
 /**
  * Grind setting that lands a shot on a time, from settings and times tried, with the interval for one new shot.
@@ -19,7 +20,8 @@ import { overLists, rowFromLists } from "../sheet/over-lists";
  * @since 0.1.0
  */
 export function GRIND_FORTIME(settings: any[][], times: any[][], target: any[][], confidence?: any[][]): any[][] {
-  return rowFromLists(formula.grindForTime, { settings, times }, { target }, ["setting", "low", "high"], { optional: { confidence }, as: { target: "time" } });
+  return calculate(formula.grindForTime, { settings: list(settings), times: gaps(times), target: each(target, "time"), confidence: optional(confidence) },
+    gives.row("setting", "low", "high"));
 }
 
 /**
@@ -37,7 +39,8 @@ export function GRIND_FORTIME(settings: any[][], times: any[][], target: any[][]
  * @since 0.1.0
  */
 export function TIME_FORGRIND(settings: any[][], times: any[][], setting: any[][], confidence?: any[][]): any[][] {
-  return rowFromLists(formula.timeForGrind, { settings, times }, { setting }, ["time", "timeLow", "timeHigh"], { optional: { confidence } });
+  return calculate(formula.timeForGrind, { settings: list(settings), times: gaps(times), setting, confidence: optional(confidence) },
+    gives.row("time", "timeLow", "timeHigh"));
 }
 
 /**
@@ -57,7 +60,9 @@ export function TIME_FORGRIND(settings: any[][], times: any[][], setting: any[][
  * @since 0.1.0
  */
 export function GRIND_FORPRESSURE(settings: any[][], pressures: any[][], times: any[][], pressure: any[][], target: any[][]): any[][] {
-  return overLists(formula.grindForPressure, { settings, pressures, times }, { pressure, target }, "setting", { as: { target: "time" } });
+  return calculate(formula.grindForPressure, {
+    settings: list(settings), pressures: list(pressures), times: gaps(times), pressure, target: each(target, "time"),
+  }, gives.value("setting"));
 }
 
 /**
@@ -76,7 +81,7 @@ export function GRIND_FORPRESSURE(settings: any[][], pressures: any[][], times: 
  * @since 0.1.0
  */
 export function TIME_ATBEVERAGE(time: any[][], beverage: any[][], target: any[][], firstDrip?: any[][]): any[][] {
-  return overCells(formula.timeAtBeverage, { time, beverage, target }, "time", { optional: { firstDrip }, as: { target: "beverage" } });
+  return calculate(formula.timeAtBeverage, { time, beverage, target: each(target, "beverage"), firstDrip: optional(firstDrip) }, gives.value("time"));
 }
 
 /**
@@ -94,7 +99,7 @@ export function TIME_ATBEVERAGE(time: any[][], beverage: any[][], target: any[][
  * @since 0.1.0
  */
 export function CURVE(x: any[][], y: any[][], at: any[][], method?: any[][]): any[][] {
-  return overLists(formula.curve, { x, y }, { at }, "curveValue", { optional: { method }, as: { method: "curveMethod" } });
+  return calculate(formula.curve, { x: list(x), y: gaps(y), at, method: optional(method, "curveMethod") }, gives.value("curveValue"));
 }
 
 /**
@@ -112,7 +117,8 @@ export function CURVE(x: any[][], y: any[][], at: any[][], method?: any[][]): an
  * @since 0.1.0
  */
 export function CURVE_WHERE(x: any[][], y: any[][], target: any[][], method?: any[][]): any[][] {
-  return overLists(formula.curveWhere, { x, y }, { target }, "curveValue", { optional: { method }, as: { target: "curveValue", method: "curveMethod" } });
+  return calculate(formula.curveWhere, { x: list(x), y: gaps(y), target: each(target, "curveValue"), method: optional(method, "curveMethod") },
+    gives.value("curveValue"));
 }
 
 /**
@@ -129,5 +135,5 @@ export function CURVE_WHERE(x: any[][], y: any[][], target: any[][], method?: an
  * @since 0.1.0
  */
 export function FLOW_EXPONENT(pressures: any[][], flows: any[][]): any[][] {
-  return rowFromLists(formula.flowExponent, { pressures, flows }, {}, ["exponent", "low", "high", "r2"]);
+  return calculate(formula.flowExponent, { pressures: list(pressures), flows: gaps(flows) }, gives.row("exponent", "low", "high", "r2"));
 }

@@ -1,7 +1,9 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import { pressureIn, temperatureIn } from "../../shared/conversion";
 import * as formula from "../../shared/flow";
-import { overCells } from "../sheet/over-cells";
+import { each, optional } from "../sheet/arguments";
+import { calculate } from "../sheet/calculate";
+import { gives } from "../sheet/results";
 
 /**
  * Pressure converted from one unit to another, whatever units the workbook uses.
@@ -17,7 +19,7 @@ import { overCells } from "../sheet/over-cells";
  * @since 0.1.0
  */
 export function PRESSURE(value: any[][], from: any[][], to: any[][]): any[][] {
-  return overCells(pressureIn, { value, from, to }, "converted", { as: { from: "pressureUnit", to: "pressureUnit" } });
+  return calculate(pressureIn, { value, from: each(from, "pressureUnit"), to: each(to, "pressureUnit") }, gives.value("converted"));
 }
 
 /**
@@ -35,7 +37,7 @@ export function PRESSURE(value: any[][], from: any[][], to: any[][]): any[][] {
  * @since 0.1.0
  */
 export function TEMPERATURE(value: any[][], from: any[][], to: any[][]): any[][] {
-  return overCells(temperatureIn, { value, from, to }, "converted", { as: { from: "temperatureUnit", to: "temperatureUnit" } });
+  return calculate(temperatureIn, { value, from: each(from, "temperatureUnit"), to: each(to, "temperatureUnit") }, gives.value("converted"));
 }
 
 /**
@@ -50,7 +52,7 @@ export function TEMPERATURE(value: any[][], from: any[][], to: any[][]): any[][]
  * @since 0.1.0
  */
 export function WATER_DENSITY(temperature: any[][]): any[][] {
-  return overCells(formula.waterDensity, { temperature }, "waterDensity");
+  return calculate(formula.waterDensity, { temperature }, gives.value("waterDensity"));
 }
 
 /**
@@ -65,7 +67,7 @@ export function WATER_DENSITY(temperature: any[][]): any[][] {
  * @since 0.1.0
  */
 export function WATER_VISCOSITY(temperature: any[][]): any[][] {
-  return overCells(formula.waterViscosity, { temperature }, "viscosity");
+  return calculate(formula.waterViscosity, { temperature }, gives.value("viscosity"));
 }
 
 /**
@@ -81,7 +83,7 @@ export function WATER_VISCOSITY(temperature: any[][]): any[][] {
  * @since 0.1.0
  */
 export function PUCK_RESISTANCE(pressure: any[][], flow: any[][]): any[][] {
-  return overCells(formula.puckResistance, { pressure, flow }, "resistance");
+  return calculate(formula.puckResistance, { pressure, flow }, gives.value("resistance"));
 }
 
 /**
@@ -101,7 +103,7 @@ export function PUCK_RESISTANCE(pressure: any[][], flow: any[][]): any[][] {
  * @since 0.1.0
  */
 export function PUCK_PERMEABILITY(flow: any[][], pressure: any[][], diameter: any[][], depth: any[][], temperature?: any[][]): any[][] {
-  return overCells(formula.puckPermeability, { flow, pressure, diameter, depth }, "permeability", { optional: { temperature } });
+  return calculate(formula.puckPermeability, { flow, pressure, diameter, depth, temperature: optional(temperature) }, gives.value("permeability"));
 }
 
 /**
@@ -117,5 +119,5 @@ export function PUCK_PERMEABILITY(flow: any[][], pressure: any[][], diameter: an
  * @since 0.1.0
  */
 export function BOILER_TEMPERATURE(pressure: any[][]): any[][] {
-  return overCells(formula.boilerTemperature, { pressure }, "temperature", { as: { pressure: "boilerPressure" } });
+  return calculate(formula.boilerTemperature, { pressure: each(pressure, "boilerPressure") }, gives.value("temperature"));
 }

@@ -1,6 +1,4 @@
-/** The functions bundle: every worksheet function, and the link through which the page sets units and reads problems. */
-import "../sheet/name-callers";
-import { offerLink } from "../sheet/bundle-interface";
+/** Every worksheet function under the name of its export: the id with an underscore for the dot. */
 export * from "./about";
 export * from "./comparison";
 export * from "./dialin";
@@ -11,5 +9,3 @@ export * from "./shot";
 export * from "./tasting";
 export * from "./uncertainty";
 export * from "./water";
-
-offerLink();

@@ -1,8 +1,9 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as formula from "../../shared/log";
 import { logCheck } from "../../shared/log-check";
-import { alongLists, rowFromLists } from "../sheet/over-lists";
-import { alongTypedRows, tableOfRows } from "../sheet/over-log";
+import { asTyped, each, gaps, given, inOrder, optional } from "../sheet/arguments";
+import { calculate } from "../sheet/calculate";
+import { gives } from "../sheet/results";
 
 /**
  * What looks wrong in each row of a shot log, in words, the likeliest cause first; nothing for a good row.
@@ -21,7 +22,9 @@ import { alongTypedRows, tableOfRows } from "../sheet/over-log";
  * @since 0.1.0
  */
 export function LOG_CHECK(dose: any[][], beverage: any[][], time: any[][], strength: any[][]): any[][] {
-  return alongTypedRows(logCheck, { dose, beverage, time, strength });
+  return calculate(logCheck, {
+    dose: asTyped(dose), beverage: asTyped(beverage), time: asTyped(time), strength: asTyped(strength), units: given((choice) => choice),
+  }, gives.valueForEach("words"));
 }
 
 /**
@@ -36,7 +39,7 @@ export function LOG_CHECK(dose: any[][], beverage: any[][], time: any[][], stren
  * @since 0.1.0
  */
 export function LOG_LIMITS(values: any[][]): any[][] {
-  return rowFromLists(formula.logLimits, { values }, {}, ["centre", "low", "high", "rangeLimit"], { as: { values: "watched" } });
+  return calculate(formula.logLimits, { values: gaps(values, "watched") }, gives.row("centre", "low", "high", "rangeLimit"));
 }
 
 /**
@@ -53,7 +56,7 @@ export function LOG_LIMITS(values: any[][]): any[][] {
  * @since 0.1.0
  */
 export function LOG_SIGNALS(values: any[][], rules?: any[][]): any[][] {
-  return alongLists(formula.logSignals, { values }, {}, "entry", { optional: { rules }, as: { values: "watched" } });
+  return calculate(formula.logSignals, { values: inOrder(values, "watched"), rules: optional(rules) }, gives.valueForEach("entry"));
 }
 
 /**
@@ -72,7 +75,9 @@ export function LOG_SIGNALS(values: any[][], rules?: any[][]): any[][] {
  * @since 0.1.0
  */
 export function LOG_ODD(values: any[][], method?: any[][], significance?: any[][]): any[][] {
-  return alongLists(formula.logOdd, { values }, {}, "entry", { optional: { method, significance }, as: { values: "watched", method: "oddMethod" } });
+  return calculate(formula.logOdd, {
+    values: inOrder(values, "watched"), method: optional(method, "oddMethod"), significance: optional(significance),
+  }, gives.valueForEach("entry"));
 }
 
 /**
@@ -89,9 +94,8 @@ export function LOG_ODD(values: any[][], method?: any[][], significance?: any[][
  * @since 0.1.0
  */
 export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): any[][] {
-  return rowFromLists(formula.logCapability, { values }, { low, high }, ["shots", "inside", "meanValue", "sdValue", "cp", "cpk"], {
-    as: { values: "watched", low: "wantedLow", high: "wantedHigh" },
-  });
+  return calculate(formula.logCapability, { values: gaps(values, "watched"), low: each(low, "wantedLow"), high: each(high, "wantedHigh") },
+    gives.row("shots", "inside", "meanValue", "sdValue", "cp", "cpk"));
 }
 
 /**
@@ -110,7 +114,9 @@ export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): an
  * @since 0.1.0
  */
 export function LOG_SUMMARY(settings: any[][], dose: any[][], beverage: any[][], time: any[][], strength: any[][]): any[][] {
-  return tableOfRows(formula.logSummary, { settings, dose, beverage, time, strength }, [
+  return calculate(formula.logSummary, {
+    settings: inOrder(settings, "anySetting"), dose: inOrder(dose), beverage: inOrder(beverage), time: inOrder(time), strength: inOrder(strength),
+  }, gives.table(
     "anySetting", "shots", "meanRatio", "sdRatio", "meanTime", "sdTime", "meanStrength", "sdStrength", "meanExtraction", "sdExtraction",
-  ], { as: { settings: "anySetting" } });
+  ));
 }

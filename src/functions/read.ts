@@ -1,6 +1,9 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as formula from "../../shared/reading";
-import { overEntries } from "../sheet/over-log";
+import { each, given } from "../sheet/arguments";
+import { calculate } from "../sheet/calculate";
+import { gives } from "../sheet/results";
+import { sizeOfUnit } from "../sheet/unit-choice";
 
 /**
  * A shot time as a number, from a cell as it was typed: 0:27, 27,5 s, 1 min 4 s, a clock cell.
@@ -18,7 +21,7 @@ import { overEntries } from "../sheet/over-log";
  * @since 0.1.0
  */
 export function READ_SECONDS(text: any[][]): any[][] {
-  return overEntries(formula.readSeconds, { text }, "time");
+  return calculate(formula.readSeconds, { text: each(text, "entry"), bareUnit: given(sizeOfUnit("time")) }, gives.value("time"));
 }
 
 /**
@@ -35,7 +38,7 @@ export function READ_SECONDS(text: any[][]): any[][] {
  * @since 0.1.0
  */
 export function READ_GRAMS(text: any[][]): any[][] {
-  return overEntries(formula.readGrams, { text }, "dose");
+  return calculate(formula.readGrams, { text: each(text, "entry"), bareUnit: given(sizeOfUnit("dose")) }, gives.value("dose"));
 }
 
 /**
@@ -52,7 +55,7 @@ export function READ_GRAMS(text: any[][]): any[][] {
  * @since 0.1.0
  */
 export function READ_RATIO(text: any[][]): any[][] {
-  return overEntries(formula.readRatio, { text }, "ratio");
+  return calculate(formula.readRatio, { text: each(text, "entry") }, gives.value("ratio"));
 }
 
 /**
@@ -69,5 +72,5 @@ export function READ_RATIO(text: any[][]): any[][] {
  * @since 0.1.0
  */
 export function READ_PERCENT(text: any[][]): any[][] {
-  return overEntries(formula.readPercent, { text }, "readPercent");
+  return calculate(formula.readPercent, { text: each(text, "entry"), bareUnit: given(sizeOfUnit("readPercent")) }, gives.value("readPercent"));
 }

@@ -1,8 +1,9 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as formula from "../../shared/shot";
 import { standard } from "../../shared/standards";
-import { overCells, overRows } from "../sheet/over-cells";
-import { asTable } from "../sheet/over-lists";
+import { each, optional } from "../sheet/arguments";
+import { calculate } from "../sheet/calculate";
+import { gives } from "../sheet/results";
 
 /**
  * Ratio of a shot: beverage mass for each gram of dose.
@@ -17,7 +18,7 @@ import { asTable } from "../sheet/over-lists";
  * @since 0.1.0
  */
 export function RATIO(dose: any[][], beverage: any[][]): any[][] {
-  return overCells(formula.ratio, { dose, beverage }, "ratio");
+  return calculate(formula.ratio, { dose, beverage }, gives.value("ratio"));
 }
 
 /**
@@ -37,7 +38,7 @@ export function RATIO(dose: any[][], beverage: any[][]): any[][] {
  * @since 0.1.0
  */
 export function EXTRACTION(dose: any[][], beverage: any[][], strength: any[][], moisture?: any[][]): any[][] {
-  return overCells(formula.extraction, { dose, beverage, strength }, "extraction", { optional: { moisture } });
+  return calculate(formula.extraction, { dose, beverage, strength, moisture: optional(moisture) }, gives.value("extraction"));
 }
 
 /**
@@ -54,7 +55,7 @@ export function EXTRACTION(dose: any[][], beverage: any[][], strength: any[][], 
  * @since 0.1.0
  */
 export function STRENGTH(dose: any[][], beverage: any[][], extraction: any[][]): any[][] {
-  return overCells(formula.strength, { dose, beverage, extraction }, "strength");
+  return calculate(formula.strength, { dose, beverage, extraction }, gives.value("strength"));
 }
 
 /**
@@ -69,7 +70,7 @@ export function STRENGTH(dose: any[][], beverage: any[][], extraction: any[][]):
  * @since 0.1.0
  */
 export function BEVERAGE(dose: any[][], ratio: any[][]): any[][] {
-  return overCells(formula.beverage, { dose, ratio }, "beverage");
+  return calculate(formula.beverage, { dose, ratio }, gives.value("beverage"));
 }
 
 /**
@@ -85,7 +86,7 @@ export function BEVERAGE(dose: any[][], ratio: any[][]): any[][] {
  * @since 0.1.0
  */
 export function DOSE(beverage: any[][], ratio: any[][]): any[][] {
-  return overCells(formula.dose, { beverage, ratio }, "dose");
+  return calculate(formula.dose, { beverage, ratio }, gives.value("dose"));
 }
 
 /**
@@ -102,7 +103,7 @@ export function DOSE(beverage: any[][], ratio: any[][]): any[][] {
  * @since 0.1.0
  */
 export function BEVERAGE_FORSTRENGTH(dose: any[][], extraction: any[][], strength: any[][]): any[][] {
-  return overCells(formula.beverageForStrength, { dose, extraction, strength }, "beverage");
+  return calculate(formula.beverageForStrength, { dose, extraction, strength }, gives.value("beverage"));
 }
 
 /**
@@ -117,7 +118,7 @@ export function BEVERAGE_FORSTRENGTH(dose: any[][], extraction: any[][], strengt
  * @since 0.1.0
  */
 export function SOLIDS(beverage: any[][], strength: any[][]): any[][] {
-  return overCells(formula.solids, { beverage, strength }, "solids");
+  return calculate(formula.solids, { beverage, strength }, gives.value("solids"));
 }
 
 /**
@@ -134,7 +135,7 @@ export function SOLIDS(beverage: any[][], strength: any[][]): any[][] {
  * @since 0.1.0
  */
 export function FLOW(beverage: any[][], time: any[][], firstDrip?: any[][]): any[][] {
-  return overCells(formula.flow, { beverage, time }, "flow", { optional: { firstDrip } });
+  return calculate(formula.flow, { beverage, time, firstDrip: optional(firstDrip) }, gives.value("flow"));
 }
 
 /**
@@ -152,7 +153,8 @@ export function FLOW(beverage: any[][], time: any[][], firstDrip?: any[][]): any
  * @since 0.1.0
  */
 export function SHOT(dose: any[][], beverage: any[][], strength: any[][], time: any[][], firstDrip?: any[][]): any[][] {
-  return overRows(formula.shot, { dose, beverage, time }, ["ratio", "extraction", "solids", "flow"], { optional: { strength, firstDrip } });
+  return calculate(formula.shot, { dose, beverage, strength: optional(strength), time, firstDrip: optional(firstDrip) },
+    gives.row("ratio", "extraction", "solids", "flow"));
 }
 
 /**
@@ -169,7 +171,7 @@ export function SHOT(dose: any[][], beverage: any[][], strength: any[][], time: 
  * @since 0.1.0
  */
 export function DILUTE(beverage: any[][], strength: any[][], target: any[][]): any[][] {
-  return overCells(formula.dilute, { beverage, strength, target }, "water", { as: { target: "strength" } });
+  return calculate(formula.dilute, { beverage, strength, target: each(target, "strength") }, gives.value("water"));
 }
 
 /**
@@ -186,7 +188,7 @@ export function DILUTE(beverage: any[][], strength: any[][], target: any[][]): a
  * @since 0.1.0
  */
 export function DENSITY(strength: any[][], temperature?: any[][]): any[][] {
-  return overCells(formula.density, { strength }, "density", { optional: { temperature } });
+  return calculate(formula.density, { strength, temperature: optional(temperature) }, gives.value("density"));
 }
 
 /**
@@ -204,7 +206,7 @@ export function DENSITY(strength: any[][], temperature?: any[][]): any[][] {
  * @since 0.1.0
  */
 export function MASS_FROMVOLUME(volume: any[][], strength: any[][], temperature?: any[][]): any[][] {
-  return overCells(formula.massFromVolume, { volume, strength }, "beverage", { optional: { temperature } });
+  return calculate(formula.massFromVolume, { volume, strength, temperature: optional(temperature) }, gives.value("beverage"));
 }
 
 /**
@@ -221,7 +223,7 @@ export function MASS_FROMVOLUME(volume: any[][], strength: any[][], temperature?
  * @since 0.1.0
  */
 export function STRENGTH_FROMBRIX(brix: any[][], slope?: any[][]): any[][] {
-  return overCells(formula.strengthFromBrix, { brix }, "strength", { optional: { slope }, as: { slope: "brixSlope" } });
+  return calculate(formula.strengthFromBrix, { brix, slope: optional(slope, "brixSlope") }, gives.value("strength"));
 }
 
 /**
@@ -238,7 +240,7 @@ export function STRENGTH_FROMBRIX(brix: any[][], slope?: any[][]): any[][] {
  * @since 0.1.0
  */
 export function EXTRACTION_FROMPUCK(dose: any[][], puck: any[][], moisture?: any[][]): any[][] {
-  return overCells(formula.extractionFromPuck, { dose, puck }, "extraction", { optional: { moisture } });
+  return calculate(formula.extractionFromPuck, { dose, puck, moisture: optional(moisture) }, gives.value("extraction"));
 }
 
 /**
@@ -255,7 +257,7 @@ export function EXTRACTION_FROMPUCK(dose: any[][], puck: any[][], moisture?: any
  * @since 0.1.0
  */
 export function EXTRACTION_IMMERSION(dose: any[][], water: any[][], strength: any[][]): any[][] {
-  return overCells(formula.extractionImmersion, { dose, water, strength }, "extraction", { as: { water: "brewWater" } });
+  return calculate(formula.extractionImmersion, { dose, water: each(water, "brewWater"), strength }, gives.value("extraction"));
 }
 
 /**
@@ -271,7 +273,7 @@ export function EXTRACTION_IMMERSION(dose: any[][], water: any[][], strength: an
  * @since 0.1.0
  */
 export function BEVERAGE_FROMWATER(dose: any[][], water: any[][], retained?: any[][]): any[][] {
-  return overCells(formula.beverageFromWater, { dose, water }, "beverage", { optional: { retained }, as: { water: "brewWater" } });
+  return calculate(formula.beverageFromWater, { dose, water: each(water, "brewWater"), retained: optional(retained) }, gives.value("beverage"));
 }
 
 /**
@@ -286,5 +288,5 @@ export function BEVERAGE_FROMWATER(dose: any[][], water: any[][], retained?: any
  * @since 0.1.0
  */
 export function STANDARD(name?: any[][]): any[][] {
-  return asTable(standard, {}, {}, ["item", "low", "high", "unit", "source"], { optional: { name }, as: { name: "standardName" } });
+  return calculate(standard, { name: optional(name, "standardName") }, gives.table("item", "low", "high", "unit", "source"));
 }

@@ -2,9 +2,9 @@
 import * as discrimination from "../../shared/tasting/discrimination";
 import * as ranking from "../../shared/tasting/ranking";
 import * as serving from "../../shared/tasting/serving";
-import { rowFromBlock } from "../sheet/over-block";
-import { overCells, overRows } from "../sheet/over-cells";
-import { asColumn, asTable } from "../sheet/over-lists";
+import { block, each, optional } from "../sheet/arguments";
+import { calculate } from "../sheet/calculate";
+import { gives } from "../sheet/results";
 
 /**
  * Triangle test: the chance that guessing alone finds the odd cup at least this often.
@@ -19,7 +19,7 @@ import { asColumn, asTable } from "../sheet/over-lists";
  * @since 0.1.0
  */
 export function TASTE_TRIANGLE(correct: any[][], tasters: any[][]): any[][] {
-  return overCells(discrimination.tasteTriangle, { correct, tasters }, "p");
+  return calculate(discrimination.tasteTriangle, { correct, tasters }, gives.value("p"));
 }
 
 /**
@@ -35,7 +35,7 @@ export function TASTE_TRIANGLE(correct: any[][], tasters: any[][]): any[][] {
  * @since 0.1.0
  */
 export function TASTE_DUOTRIO(correct: any[][], tasters: any[][]): any[][] {
-  return overCells(discrimination.tasteDuoTrio, { correct, tasters }, "p");
+  return calculate(discrimination.tasteDuoTrio, { correct, tasters }, gives.value("p"));
 }
 
 /**
@@ -52,7 +52,7 @@ export function TASTE_DUOTRIO(correct: any[][], tasters: any[][]): any[][] {
  * @since 0.1.0
  */
 export function TASTE_PAIRED(chosen: any[][], tasters: any[][], sides?: any[][]): any[][] {
-  return overCells(discrimination.tastePaired, { chosen, tasters }, "p", { optional: { sides } });
+  return calculate(discrimination.tastePaired, { chosen, tasters, sides: optional(sides) }, gives.value("p"));
 }
 
 /**
@@ -70,7 +70,7 @@ export function TASTE_PAIRED(chosen: any[][], tasters: any[][], sides?: any[][])
  * @since 0.1.0
  */
 export function TASTE_NEEDED(tasters: any[][], test: any[][], significance?: any[][]): any[][] {
-  return overCells(discrimination.tasteNeeded, { tasters, test }, "needed", { optional: { significance } });
+  return calculate(discrimination.tasteNeeded, { tasters, test, significance: optional(significance) }, gives.value("needed"));
 }
 
 /**
@@ -89,7 +89,8 @@ export function TASTE_NEEDED(tasters: any[][], test: any[][], significance?: any
  * @since 0.1.0
  */
 export function TASTE_TASTERS(discriminators: any[][], test: any[][], significance?: any[][], power?: any[][]): any[][] {
-  return overRows(discrimination.tasteTasters, { discriminators, test }, ["firstTasters", "stableTasters"], { optional: { significance, power } });
+  return calculate(discrimination.tasteTasters, { discriminators, test, significance: optional(significance), power: optional(power) },
+    gives.row("firstTasters", "stableTasters"));
 }
 
 /**
@@ -107,7 +108,7 @@ export function TASTE_TASTERS(discriminators: any[][], test: any[][], significan
  * @since 0.1.0
  */
 export function TASTE_DISTANCE(correct: any[][], tasters: any[][], test: any[][]): any[][] {
-  return overRows(discrimination.tasteDistance, { correct, tasters, test }, ["distance", "low", "high"]);
+  return calculate(discrimination.tasteDistance, { correct, tasters, test }, gives.row("distance", "low", "high"));
 }
 
 /**
@@ -122,7 +123,7 @@ export function TASTE_DISTANCE(correct: any[][], tasters: any[][], test: any[][]
  * @since 0.1.0
  */
 export function TASTE_RANKS(ranks: any[][]): any[][] {
-  return rowFromBlock(ranking.tasteRanks, { ranks }, ["friedman", "df", "p", "leastDifference"]);
+  return calculate(ranking.tasteRanks, { ranks: block(ranks) }, gives.row("friedman", "df", "p", "leastDifference"));
 }
 
 /**
@@ -137,7 +138,7 @@ export function TASTE_RANKS(ranks: any[][]): any[][] {
  * @since 0.1.0
  */
 export function TASTE_TREND(ranks: any[][]): any[][] {
-  return rowFromBlock(ranking.tasteTrend, { ranks }, ["page", "p"]);
+  return calculate(ranking.tasteTrend, { ranks: block(ranks) }, gives.row("page", "p"));
 }
 
 /**
@@ -155,7 +156,7 @@ export function TASTE_TREND(ranks: any[][]): any[][] {
  * @since 0.1.0
  */
 export function TASTE_ORDER(samples: any[][], tasters: any[][], seed?: any[][]): any[][] {
-  return asTable(serving.tasteOrder, {}, { samples, tasters }, ["taster", "serving"], { optional: { seed }, as: { tasters: "panelTasters" } });
+  return calculate(serving.tasteOrder, { samples, tasters: each(tasters, "panelTasters"), seed: optional(seed) }, gives.table("taster", "serving"));
 }
 
 /**
@@ -171,5 +172,5 @@ export function TASTE_ORDER(samples: any[][], tasters: any[][], seed?: any[][]):
  * @since 0.1.0
  */
 export function TASTE_CODES(count: any[][], seed?: any[][]): any[][] {
-  return asColumn(serving.tasteCodes, { count }, "code", { optional: { seed } });
+  return calculate(serving.tasteCodes, { count, seed: optional(seed) }, gives.column("code"));
 }

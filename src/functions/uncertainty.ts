@@ -1,7 +1,8 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as formula from "../../shared/uncertainty";
-import { overCells, overRows } from "../sheet/over-cells";
-import { rowFromLists } from "../sheet/over-lists";
+import { gaps, optional } from "../sheet/arguments";
+import { calculate } from "../sheet/calculate";
+import { gives } from "../sheet/results";
 
 /**
  * How far an extraction can be from the truth because of scale and refractometer, in percentage points.
@@ -24,8 +25,10 @@ import { rowFromLists } from "../sheet/over-lists";
 export function EXTRACTION_UNCERTAINTY(
   dose: any[][], beverage: any[][], strength: any[][], doseError?: any[][], beverageError?: any[][], strengthError?: any[][], coverage?: any[][]
 ): any[][] {
-  const optional = { doseError, beverageError, strengthError, coverage };
-  return overCells(formula.extractionUncertainty, { dose, beverage, strength }, "uncertainty", { optional });
+  return calculate(formula.extractionUncertainty, {
+    dose, beverage, strength,
+    doseError: optional(doseError), beverageError: optional(beverageError), strengthError: optional(strengthError), coverage: optional(coverage),
+  }, gives.value("uncertainty"));
 }
 
 /**
@@ -46,8 +49,9 @@ export function EXTRACTION_UNCERTAINTY(
 export function EXTRACTION_SHARES(
   dose: any[][], beverage: any[][], strength: any[][], doseError?: any[][], beverageError?: any[][], strengthError?: any[][]
 ): any[][] {
-  const optional = { doseError, beverageError, strengthError };
-  return overRows(formula.extractionShares, { dose, beverage, strength }, ["doseShare", "beverageShare", "strengthShare"], { optional });
+  return calculate(formula.extractionShares, {
+    dose, beverage, strength, doseError: optional(doseError), beverageError: optional(beverageError), strengthError: optional(strengthError),
+  }, gives.row("doseShare", "beverageShare", "strengthShare"));
 }
 
 /**
@@ -65,7 +69,7 @@ export function EXTRACTION_SHARES(
  * @since 0.1.0
  */
 export function SHOTS_NEEDED(difference: any[][], spread: any[][], power?: any[][], significance?: any[][]): any[][] {
-  return overCells(formula.shotsNeeded, { difference, spread }, "shots", { optional: { power, significance } });
+  return calculate(formula.shotsNeeded, { difference, spread, power: optional(power), significance: optional(significance) }, gives.value("shots"));
 }
 
 /**
@@ -83,7 +87,8 @@ export function SHOTS_NEEDED(difference: any[][], spread: any[][], power?: any[]
  * @since 0.1.0
  */
 export function DIFFERENCE_DETECTABLE(shots: any[][], spread: any[][], power?: any[][], significance?: any[][]): any[][] {
-  return overCells(formula.differenceDetectable, { shots, spread }, "difference", { optional: { power, significance } });
+  return calculate(formula.differenceDetectable, { shots, spread, power: optional(power), significance: optional(significance) },
+    gives.value("difference"));
 }
 
 /**
@@ -99,5 +104,5 @@ export function DIFFERENCE_DETECTABLE(shots: any[][], spread: any[][], power?: a
  * @since 0.1.0
  */
 export function AGREEMENT(first: any[][], second: any[][]): any[][] {
-  return rowFromLists(formula.agreement, { first, second }, {}, ["meanDifference", "differenceSd", "lowerLimit", "upperLimit"], { leftOut: ["first", "second"] });
+  return calculate(formula.agreement, { first: gaps(first), second: gaps(second) }, gives.row("meanDifference", "differenceSd", "lowerLimit", "upperLimit"));
 }

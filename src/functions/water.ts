@@ -1,8 +1,9 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import { alkalinityIn, hardnessFromIons, hardnessIn } from "../../shared/conversion";
 import * as formula from "../../shared/water";
-import { overCells, overRows } from "../sheet/over-cells";
-import { asTable } from "../sheet/over-lists";
+import { each, gaps, list, optional } from "../sheet/arguments";
+import { calculate } from "../sheet/calculate";
+import { gives } from "../sheet/results";
 
 /**
  * Hardness converted from one unit to another, whatever units the workbook uses.
@@ -17,7 +18,7 @@ import { asTable } from "../sheet/over-lists";
  * @since 0.1.0
  */
 export function WATER_HARDNESS(value: any[][], from: any[][], to: any[][]): any[][] {
-  return overCells(hardnessIn, { value, from, to }, "converted", { as: { from: "hardnessUnit", to: "hardnessUnit" } });
+  return calculate(hardnessIn, { value, from: each(from, "hardnessUnit"), to: each(to, "hardnessUnit") }, gives.value("converted"));
 }
 
 /**
@@ -34,7 +35,7 @@ export function WATER_HARDNESS(value: any[][], from: any[][], to: any[][]): any[
  * @since 0.1.0
  */
 export function WATER_ALKALINITY(value: any[][], from: any[][], to: any[][]): any[][] {
-  return overCells(alkalinityIn, { value, from, to }, "converted", { as: { from: "alkalinityUnit", to: "alkalinityUnit" } });
+  return calculate(alkalinityIn, { value, from: each(from, "alkalinityUnit"), to: each(to, "alkalinityUnit") }, gives.value("converted"));
 }
 
 /**
@@ -49,7 +50,7 @@ export function WATER_ALKALINITY(value: any[][], from: any[][], to: any[][]): an
  * @since 0.1.0
  */
 export function WATER_HARDNESSFROMIONS(calcium: any[][], magnesium: any[][]): any[][] {
-  return overCells(hardnessFromIons, { calcium, magnesium }, "hardness");
+  return calculate(hardnessFromIons, { calcium, magnesium }, gives.value("hardness"));
 }
 
 /**
@@ -65,7 +66,7 @@ export function WATER_HARDNESSFROMIONS(calcium: any[][], magnesium: any[][]): an
  * @since 0.1.0
  */
 export function WATER_CARBONATE(hardness: any[][], alkalinity: any[][]): any[][] {
-  return overRows(formula.waterCarbonate, { hardness, alkalinity }, ["carbonate", "nonCarbonate"]);
+  return calculate(formula.waterCarbonate, { hardness, alkalinity }, gives.row("carbonate", "nonCarbonate"));
 }
 
 /**
@@ -87,8 +88,8 @@ export function WATER_CARBONATE(hardness: any[][], alkalinity: any[][]): any[][]
  * @since 0.1.0
  */
 export function WATER_LANGELIER(ph: any[][], temperature: any[][], calciumHardness: any[][], alkalinity: any[][], tds: any[][], method?: any[][]): any[][] {
-  const cells = { ph, temperature, calciumHardness, alkalinity, tds };
-  return overCells(formula.waterLangelier, cells, "saturationIndex", { optional: { method }, as: { method: "indexMethod" } });
+  return calculate(formula.waterLangelier, { ph, temperature, calciumHardness, alkalinity, tds, method: optional(method, "indexMethod") },
+    gives.value("saturationIndex"));
 }
 
 /**
@@ -109,8 +110,8 @@ export function WATER_LANGELIER(ph: any[][], temperature: any[][], calciumHardne
  * @since 0.1.0
  */
 export function WATER_RYZNAR(ph: any[][], temperature: any[][], calciumHardness: any[][], alkalinity: any[][], tds: any[][], method?: any[][]): any[][] {
-  const cells = { ph, temperature, calciumHardness, alkalinity, tds };
-  return overCells(formula.waterRyznar, cells, "stabilityIndex", { optional: { method }, as: { method: "indexMethod" } });
+  return calculate(formula.waterRyznar, { ph, temperature, calciumHardness, alkalinity, tds, method: optional(method, "indexMethod") },
+    gives.value("stabilityIndex"));
 }
 
 /**
@@ -127,7 +128,7 @@ export function WATER_RYZNAR(ph: any[][], temperature: any[][], calciumHardness:
  * @since 0.1.0
  */
 export function WATER_LARSONSKOLD(chloride: any[][], sulfate: any[][], alkalinity: any[][]): any[][] {
-  return overCells(formula.waterLarsonSkold, { chloride, sulfate, alkalinity }, "corrosionRatio");
+  return calculate(formula.waterLarsonSkold, { chloride, sulfate, alkalinity }, gives.value("corrosionRatio"));
 }
 
 /**
@@ -144,7 +145,7 @@ export function WATER_LARSONSKOLD(chloride: any[][], sulfate: any[][], alkalinit
  * @since 0.1.0
  */
 export function WATER_BLEND(raw: any[][], treated: any[][], share: any[][]): any[][] {
-  return overCells(formula.waterBlend, { raw, treated, share }, "blended");
+  return calculate(formula.waterBlend, { raw, treated, share }, gives.value("blended"));
 }
 
 /**
@@ -161,7 +162,7 @@ export function WATER_BLEND(raw: any[][], treated: any[][], share: any[][]): any
  * @since 0.1.0
  */
 export function WATER_BLENDSHARE(raw: any[][], treated: any[][], target: any[][]): any[][] {
-  return overCells(formula.waterBlendShare, { raw, treated, target }, "share", { as: { target: "blended" } });
+  return calculate(formula.waterBlendShare, { raw, treated, target: each(target, "blended") }, gives.value("share"));
 }
 
 /**
@@ -179,7 +180,7 @@ export function WATER_BLENDSHARE(raw: any[][], treated: any[][], target: any[][]
  * @since 0.1.0
  */
 export function WATER_SALT(salt: any[][], rise: any[][], volume: any[][]): any[][] {
-  return overCells(formula.waterSalt, { salt, rise, volume }, "grams", { as: { volume: "watervolume" } });
+  return calculate(formula.waterSalt, { salt, rise, volume: each(volume, "watervolume") }, gives.value("grams"));
 }
 
 /**
@@ -203,10 +204,10 @@ export function WATER_SALT(salt: any[][], rise: any[][], volume: any[][]): any[]
 export function WATER_RECIPE(
   hardness: any[][], alkalinity: any[][], volume: any[][], magnesiumShare?: any[][], magnesiumSalt?: any[][], calciumSalt?: any[][], alkalinitySalt?: any[][],
 ): any[][] {
-  return asTable(formula.waterRecipe, {}, { hardness, alkalinity, volume }, ["salt", "grams"], {
-    optional: { magnesiumShare, magnesiumSalt, calciumSalt, alkalinitySalt },
-    as: { volume: "watervolume", magnesiumSalt: "salt", calciumSalt: "salt", alkalinitySalt: "salt" },
-  });
+  return calculate(formula.waterRecipe, {
+    hardness, alkalinity, volume: each(volume, "watervolume"), magnesiumShare: optional(magnesiumShare),
+    magnesiumSalt: optional(magnesiumSalt, "salt"), calciumSalt: optional(calciumSalt, "salt"), alkalinitySalt: optional(alkalinitySalt, "salt"),
+  }, gives.table("salt", "grams"));
 }
 
 /**
@@ -223,7 +224,7 @@ export function WATER_RECIPE(
  * @since 0.1.0
  */
 export function WATER_IONS(salts: any[][], grams: any[][], volume: any[][]): any[][] {
-  return asTable(formula.waterIons, { salts, grams }, { volume }, ["ion", "content"], { as: { volume: "watervolume" } });
+  return calculate(formula.waterIons, { salts: list(salts), grams: gaps(grams), volume: each(volume, "watervolume") }, gives.table("ion", "content"));
 }
 
 /**
@@ -241,7 +242,7 @@ export function WATER_IONS(salts: any[][], grams: any[][], volume: any[][]): any
  * @since 0.1.0
  */
 export function WATER_TDS(conductivity: any[][], temperature?: any[][], factor?: any[][]): any[][] {
-  return overCells(formula.waterTds, { conductivity }, "tds", { optional: { temperature, factor }, as: { factor: "conductivityFactor" } });
+  return calculate(formula.waterTds, { conductivity, temperature: optional(temperature), factor: optional(factor, "conductivityFactor") }, gives.value("tds"));
 }
 
 /**
@@ -262,6 +263,6 @@ export function WATER_TDS(conductivity: any[][], temperature?: any[][], factor?:
  * @since 0.1.0
  */
 export function WATER_CHECK(hardness: any[][], alkalinity: any[][], ph: any[][], tds: any[][], sodium?: any[][], chlorine?: any[][]): any[][] {
-  const columns = ["item", "amount", "low", "high", "verdict", "source"] as const;
-  return asTable(formula.waterCheck, {}, { hardness, alkalinity, ph, tds }, columns, { optional: { sodium, chlorine } });
+  return calculate(formula.waterCheck, { hardness, alkalinity, ph, tds, sodium: optional(sodium), chlorine: optional(chlorine) },
+    gives.table("item", "amount", "low", "high", "verdict", "source"));
 }

@@ -21,6 +21,9 @@ declare global {
   var pucksheet: FunctionsLink | undefined;
 }
 
-export function offerLink(): void {
-  globalThis.pucksheet = { useUnits, units: currentUnits, recentProblems, onProblems };
+/** What a page that holds the functions itself has at hand. */
+export const functionsLink: FunctionsLink = { useUnits, units: currentUnits, recentProblems, onProblems };
+
+export function offerToPage(): void {
+  globalThis.pucksheet = functionsLink;
 }

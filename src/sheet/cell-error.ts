@@ -1,36 +1,49 @@
-/** Refusals as the errors a cell can show: #VALUE! for an input that cannot be, #N/A for no answer. Only these two carry a message. */
+/** Errors as cells hold them: what a function refuses, in words, and what came in from another cell. Hosts turn them into their own. */
 import { Problem } from "../../shared/problem";
-import { defaultUnits } from "./unit-choice";
-import { worded } from "./wording";
-import { currentUnits } from "./workbook-units";
 import { noteProblem, problemsKept } from "./recent-problems";
+import type { UnitChoice } from "./unit-choice";
+import { worded } from "./wording";
+
+/** #VALUE! for an input that cannot be, #N/A for no answer: only these two can show a message in every host. */
+export type RefusalCode = "#VALUE!" | "#N/A";
+
+export class CellError {
+  constructor(
+    readonly code: string,
+    readonly message = "",
+  ) {}
+}
 
 /** The errors of the call under way. Cells with the same refusal share one error, as a column of the same slip is common. */
-const made = new Map<Problem, { error: CustomFunctions.Error; count: number }>();
+const made = new Map<Problem, { readonly error: CellError; count: number }>();
 
-export function cellError(problem: Problem): CustomFunctions.Error {
+export function cellError(problem: Problem, choice: UnitChoice): CellError {
   const known = made.get(problem);
   if (known) {
     known.count++;
     return known.error;
   }
-  const code = problem.kind === "bad input" ? CustomFunctions.ErrorCode.invalidValue : CustomFunctions.ErrorCode.notAvailable;
-  const error = new CustomFunctions.Error(code, worded(problem.words, currentUnits()?.choice ?? defaultUnits));
+  const code: RefusalCode = problem.kind === "bad input" ? "#VALUE!" : "#N/A";
+  const error = new CellError(code, worded(problem.words, choice));
   made.set(problem, { error, count: 1 });
   return error;
 }
 
-/** Ends a call: what it refused goes into the list of recent problems. */
-export function noteProblems(): void {
+/** Ends a call of this function: what it refused goes into the list of recent problems. */
+export function noteProblems(functionId: string): void {
   if (made.size === 0) return;
   const skipped = made.size - problemsKept;
   let index = 0;
-  for (const { error, count } of made.values()) if (index++ >= skipped) noteProblem(error.message ?? "", count);
+  for (const { error, count } of made.values()) if (index++ >= skipped) noteProblem(functionId, error.message, count);
   made.clear();
 }
 
-/** An error that came in from another cell. */
-export function isCellError(cell: unknown): cell is CustomFunctions.Error {
+/** An error of another cell, in whatever form the host hands it over. */
+export interface ForeignError {
+  readonly code: string;
+}
+
+export function isForeignError(cell: unknown): cell is ForeignError {
   return typeof cell === "object" && cell !== null && "code" in cell;
 }
 

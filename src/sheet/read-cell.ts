@@ -1,25 +1,22 @@
 /** One cell as a function needs it: a number in canonical units, a text, or a refusal in words. */
 import { Problem } from "../../shared/problem";
-import { argumentName, printed } from "../../shared/words";
 import { isChoice, isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
-import { fromCanonical, toCanonical, type Scale, type Unit } from "../../shared/units";
-import { isCellError } from "./cell-error";
+import { toCanonical, type Scale } from "../../shared/units";
+import { amount, argumentName, functionNamed, printed, quoted, words, type Words } from "../../shared/words";
+import { isForeignError, type ForeignError } from "./cell-error";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
 
-/** A range as the host hands it over; null or undefined where the argument was left out. */
-export type Cells = unknown[][] | null | undefined;
-
 /** What a cell can be read as; `undefined` is a blank. */
-export type Reading = number | string | boolean | Problem | CustomFunctions.Error | undefined;
+export type Reading = number | string | boolean | Problem | ForeignError | undefined;
 
 export interface CellReader {
   read(cell: unknown): Reading;
   /** Which numbers are read without more ado. */
-  readonly plainly: PlainNumbers;
+  readonly accepted: AcceptedNumbers;
 }
 
 /** A cell is (cell − zero) × size in canonical units, and fine where that lies within the limits and is not the value excluded. */
-export interface PlainNumbers {
+export interface AcceptedNumbers {
   readonly zero: number;
   readonly size: number;
   readonly least: number;
@@ -27,7 +24,7 @@ export interface PlainNumbers {
   readonly excluded: number | undefined;
 }
 
-const none: PlainNumbers = { zero: 0, size: 1, least: Infinity, most: -Infinity, excluded: undefined };
+const none: AcceptedNumbers = { zero: 0, size: 1, least: Infinity, most: -Infinity, excluded: undefined };
 
 export function isBlank(cell: unknown): boolean {
   return cell === null || cell === undefined || cell === "";
@@ -49,9 +46,11 @@ function makeReader(argument: string, name: QuantityName, choice: UnitChoice): C
   const parameter = argumentName(argument);
   const it = quantity(name);
   const limits = isNumber(it) ? limitsOf(it, choice) : none;
-  const plainly = isNumber(it) && !it.whole ? limits : none;
-  const read = isNumber(it) ? numberReader(parameter, it, choice, limits) : isChoice(it) ? choiceReader(parameter, it.options) : kinds[it.cell](parameter);
-  return { plainly, read: (cell) => (typeof cell !== "object" || cell === null ? read(cell) : readObject(cell, read)) };
+  const accepted = isNumber(it) && !it.whole ? limits : none;
+  const read = isNumber(it)
+    ? numberReader(parameter, name, it, choice, limits)
+    : isChoice(it) ? choiceReader(parameter, it.options) : kinds[it.cell](parameter);
+  return { accepted, read: (cell) => (typeof cell !== "object" || cell === null ? read(cell) : readObject(cell, read)) };
 }
 
 type Read = CellReader["read"];
@@ -60,18 +59,20 @@ const refusalsKept = 1000;
 
 /** An error of another cell passes; a number that carries a number format is unwrapped. */
 function readObject(cell: object, read: Read): Reading {
-  if (isCellError(cell)) return cell;
+  if (isForeignError(cell)) return cell;
   return "basicValue" in cell ? read(cell.basicValue) : read("a value of a kind that a formula cannot read");
 }
 
 const kinds = { text: textReader, setting: settingReader, any: () => anyReader } as const satisfies Record<string, (parameter: string) => Read>;
 
-function limitsOf(it: NumberQuantity, choice: UnitChoice): PlainNumbers {
+function limitsOf(it: NumberQuantity, choice: UnitChoice): AcceptedNumbers {
   const { zero = 0, size }: Scale = it.measure ? chosenUnit(choice, it.measure) : { size: 1 };
   return { zero, size, least: it.least ?? it.above ?? -Infinity, most: it.most ?? Infinity, excluded: it.above ?? (it.zeroIsBlank ? 0 : undefined) };
 }
 
-function numberReader(parameter: string, it: NumberQuantity, choice: UnitChoice, { least, most, excluded }: PlainNumbers): Read {
+function numberReader(
+  parameter: string, name: QuantityName, it: NumberQuantity, choice: UnitChoice, { least, most, excluded }: AcceptedNumbers,
+): Read {
   const unit = it.measure ? chosenUnit(choice, it.measure) : undefined;
   const refusals = new Map<unknown, Problem>(); // the same slip often fills a column
   return (cell) => {
@@ -81,7 +82,7 @@ function numberReader(parameter: string, it: NumberQuantity, choice: UnitChoice,
     if (isBlank(cell)) return undefined;
     let refusal = refusals.get(cell);
     if (!refusal) {
-      refusal = typeof cell === "number" ? new Problem("bad input", outsideMessage(parameter, cell, value, it, unit, choice)) : notANumber(parameter, cell);
+      refusal = typeof cell === "number" ? new Problem("bad input", outside(parameter, cell, value, name, it, choice)) : notANumber(parameter, cell);
       if (refusals.size >= refusalsKept) refusals.clear();
       refusals.set(cell, refusal);
     }
@@ -93,29 +94,28 @@ function notANumber(parameter: string, cell: unknown): Problem {
   if (typeof cell === "boolean") return new Problem("bad input", `${parameter} must be a number, but is ${cell ? "TRUE" : "FALSE"}.`);
   const text = String(cell);
   if (text.trim() === "") return new Problem("bad input", `${parameter} must be a number, but the cell holds only spaces; clear it.`);
-  return new Problem("bad input", `${parameter} must be a number, but is the text “${shortened(text)}”. ESPRESSO.READ functions turn typed entries into numbers.`);
+  return new Problem("bad input", words`${parameter} must be a number, but is the text ${quoted(text)}. ${functionNamed("READ")} functions turn typed entries into numbers.`);
 }
 
-function outsideMessage(parameter: string, cell: number, value: number, it: NumberQuantity, unit: Unit | undefined, choice: UnitChoice): string {
+function outside(parameter: string, cell: number, value: number, name: QuantityName, it: NumberQuantity, choice: UnitChoice): Words {
   if (!Number.isFinite(value)) return `${parameter} must be a number, but is ${cell}.`;
   const otherStyle = wrongStyle(cell, it, choice);
-  if (otherStyle) return `${parameter} is ${printed(cell)}. ${otherStyle}`;
-  const shown = (canonical: number): string => shownIn(it, unit, canonical);
-  if (it.whole && !Number.isInteger(value)) return `${parameter} must be a whole number, but is ${shown(value)}.`;
-  if (it.above !== undefined && value <= it.above) return `${parameter} must be more than ${shown(it.above)}, but is ${shown(value)}.`;
-  if (it.least !== undefined && value < it.least) return `${parameter} must be at least ${shown(it.least)}, but is ${shown(value)}.`;
-  return `${parameter} must be at most ${shown(it.most!)}, but is ${shown(value)}.`;
+  if (otherStyle) return words`${parameter} is ${cell}. ${otherStyle}`;
+  const is = amount(name, value);
+  if (it.whole && !Number.isInteger(value)) return words`${parameter} must be a whole number, but is ${is}.`;
+  if (it.above !== undefined && value <= it.above) return words`${parameter} must be more than ${amount(name, it.above)}, but is ${is}.`;
+  if (it.least !== undefined && value < it.least) return words`${parameter} must be at least ${amount(name, it.least)}, but is ${is}.`;
+  return words`${parameter} must be at most ${amount(name, it.most!)}, but is ${is}.`;
 }
 
-/** A canonical value with its unit as a person of this workbook reads it; percentages and times always as % and s. */
-function shownIn(it: NumberQuantity, unit: Unit | undefined, canonical: number): string {
-  if (!it.measure || !unit) return it.unit ? `${printed(canonical)} ${it.unit}` : printed(canonical);
-  const spoken = unit.saidIn ?? unit;
-  return `${printed(fromCanonical(canonical, spoken))} ${spoken.symbol}`;
+/** How a missing value of this quantity is told: where 0 reads as blank, it may have been typed. */
+export function blankInWords(name: QuantityName): string {
+  const it = quantity(name);
+  return isNumber(it) && it.zeroIsBlank ? "blank or 0" : "blank";
 }
 
 /** A percentage or a time that fits only in the other style says which setting to change. */
-function wrongStyle(cell: number, it: NumberQuantity, choice: UnitChoice): string | undefined {
+function wrongStyle(cell: number, it: NumberQuantity, choice: UnitChoice): Words | undefined {
   const fits = (value: number): boolean => value >= (it.least ?? it.above ?? -Infinity) && value <= (it.most ?? Infinity) && value !== it.above;
   if (it.measure === "percent") {
     if (choice.percent === "number" && fits(cell * 100)) {
@@ -127,7 +127,7 @@ function wrongStyle(cell: number, it: NumberQuantity, choice: UnitChoice): strin
   }
   if (it.measure === "time") {
     if (choice.time === "s" && cell > 0 && fits(cell * 86400)) {
-      return `That looks like a clock cell (${printed(cell * 86400)} s); type seconds, set shot times to clock cells in the Pucksheet pane, or read it with ESPRESSO.READ.SECONDS.`;
+      return words`That looks like a clock cell (${cell * 86400} s); type seconds, set shot times to clock cells in the Pucksheet pane, or read it with ${functionNamed("READ.SECONDS")}.`;
     }
     if (choice.time === "clock" && fits(cell)) {
       return `Shot times of this workbook are clock cells; type 0:00:27 for 27 seconds, or set shot times to seconds in the Pucksheet pane.`;
@@ -141,13 +141,13 @@ function wrongStyle(cell: number, it: NumberQuantity, choice: UnitChoice): strin
 
 /** A text out of a list, whatever its case and with or without a degree sign. */
 function choiceReader(parameter: string, options: readonly string[]): Read {
-  const plainly = (text: string): string => text.trim().replace(/^°/, "").toLowerCase();
+  const folded = (text: string): string => text.trim().replace(/^°/, "").toLowerCase();
   return (cell) => {
     if (isBlank(cell)) return undefined;
     const text = String(cell);
     // The same letters in another case can be two units, so an exact match comes first.
-    const option = options.find((it) => it === text.trim().replace(/^°/, "")) ?? options.find((it) => plainly(it) === plainly(text));
-    return option ?? new Problem("bad input", `${parameter} must be one of ${options.map((it) => `“${it}”`).join(", ")}, but is “${shortened(text)}”.`);
+    const option = options.find((it) => it === text.trim().replace(/^°/, "")) ?? options.find((it) => folded(it) === folded(text));
+    return option ?? new Problem("bad input", `${parameter} must be one of ${options.map((it) => `“${it}”`).join(", ")}, but is ${quoted(text)}.`);
   };
 }
 
@@ -170,8 +170,4 @@ function settingReader(parameter: string): Read {
 
 function anyReader(cell: unknown): Reading {
   return isBlank(cell) ? undefined : (cell as Reading);
-}
-
-function shortened(text: string): string {
-  return text.length > 40 ? `${text.slice(0, 39)}…` : text;
 }

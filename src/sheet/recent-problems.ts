@@ -13,20 +13,22 @@ const listeners = new Set<() => void>();
 let announced = false;
 let calling = "";
 
-/** The name of the function being calculated. */
+/** The id of the function being called. */
 export function callingFunction(): string {
   return calling;
 }
 
-export function setCallingFunction(name: string): void {
-  calling = name;
+/** Runs a call of this function, so that what it refuses is noted under its name. */
+export function callingAs<T>(functionId: string, run: () => T): T {
+  calling = functionId;
+  return run();
 }
 
-export function noteProblem(message: string, cells: number): void {
-  const key = `${calling} ${message}`;
+export function noteProblem(functionId: string, message: string, cells: number): void {
+  const key = `${functionId} ${message}`;
   const count = (problems.get(key)?.count ?? 0) + cells;
   problems.delete(key); // so that the latest stands last
-  problems.set(key, { functionName: calling, message, count });
+  problems.set(key, { functionName: functionId, message, count });
   if (problems.size > problemsKept) problems.delete(problems.keys().next().value!);
   if (listeners.size > 0 && !announced) {
     announced = true;

@@ -2,9 +2,7 @@
  * The named arguments of the row under way, as one object for all rows: its properties read through to two small arrays.
  * So a column of 100,000 rows makes no object and boxes no number a row, which would take most of the time.
  */
-import type { Reading } from "./read-cell";
-
-export interface ArgumentView {
+export interface RowArguments {
   /** What the formula takes apart. It holds the row that was set last. */
   readonly values: Readonly<Record<string, unknown>>;
   readonly numbers: Float64Array;
@@ -12,13 +10,13 @@ export interface ArgumentView {
   readonly others: unknown[];
 }
 
-const views = new Map<string, ArgumentView>();
+const known = new Map<string, RowArguments>();
 
-/** The view for arguments of these names, in this order. The same names share one, so that the engine knows its shape. */
-export function argumentView(names: readonly string[]): ArgumentView {
+/** The arguments of these names, in this order. The same names share one object, so that the engine knows its shape. */
+export function rowArguments(names: readonly string[]): RowArguments {
   const key = names.join();
-  const known = views.get(key);
-  if (known) return known;
+  const made = known.get(key);
+  if (made) return made;
   const numbers = new Float64Array(names.length);
   const others = new Array<unknown>(names.length).fill(undefined);
   const values = {};
@@ -29,15 +27,15 @@ export function argumentView(names: readonly string[]): ArgumentView {
     };
     Object.defineProperty(values, name, { get, enumerable: true });
   });
-  const view = { values, numbers, others };
-  views.set(key, view);
-  return view;
+  const row = { values, numbers, others };
+  known.set(key, row);
+  return row;
 }
 
-export function setArgument(view: ArgumentView, index: number, reading: Reading | readonly unknown[]): void {
-  if (typeof reading === "number") view.numbers[index] = reading;
+export function setArgument(row: RowArguments, index: number, value: unknown): void {
+  if (typeof value === "number") row.numbers[index] = value;
   else {
-    view.numbers[index] = NaN;
-    view.others[index] = reading;
+    row.numbers[index] = NaN;
+    row.others[index] = value;
   }
 }

@@ -2,6 +2,7 @@
  * The units of a workbook: which choices there are, how they are kept in the file as one short text, and what they are called.
  * Kept in the file as the custom document property `unitsProperty`, which Excel and the browser sheet both read and write.
  */
+import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
 import { units, unitsOf, type ChosenUnitName, type MeasureName, type Unit } from "../../shared/units";
 
 export type UnitChoice = { readonly [M in MeasureName]: ChosenUnitName<M> };
@@ -88,4 +89,10 @@ export function chosenUnit(choice: UnitChoice, measure: MeasureName): Unit {
 
 function unitOf(measure: MeasureName, unit: string): Unit {
   return unitsOf(measure)[unit]!;
+}
+
+/** Canonical units in one of the workbook's unit of a quantity: what a bare number of it is multiplied by. */
+export function sizeOfUnit(name: QuantityName): (choice: UnitChoice) => number {
+  const it = quantity(name);
+  return (choice) => (isNumber(it) && it.measure ? chosenUnit(choice, it.measure).size : 1);
 }

@@ -1,12 +1,13 @@
-/** Amounts in words, in the units of the workbook. */
+/** Words with their amounts and functions said, in the units of the workbook. */
 import { isNumber, quantity } from "../../shared/quantities";
 import { fromCanonical, type Unit } from "../../shared/units";
 import { printed, printedTo, spelledOut, type Amount, type Words } from "../../shared/words";
+import { spelled } from "./spelling";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
 
 /** The words as a person of this workbook reads them. */
 export function worded(words: Words, choice: UnitChoice): string {
-  return typeof words === "string" ? words : spelledOut(words, (it) => saidIn(it, choice));
+  return typeof words === "string" ? words : spelledOut(words, (part) => ("functionId" in part ? spelled(part.functionId) : saidIn(part, choice)));
 }
 
 function saidIn({ quantity: name, value, to, difference, step }: Amount, choice: UnitChoice): string {

@@ -81,7 +81,7 @@ describe("the browser sheet by keyboard", () => {
   it("hands over blanks, left out arguments, texts and errors as Excel does", async () => {
     const { enter, tells, goTo } = await emptySheet();
     await enter("=ESPRESSO.RATIO(B1,36)");
-    await tells("A1", /#N\/A dose is blank in this row/);
+    await tells("A1", /#N\/A dose is blank or 0 in this row/);
     await goTo("A2");
     await enter("=ESPRESSO.EXTRACTION(18,36,10,)");
     await tells("A2", / 20$/);

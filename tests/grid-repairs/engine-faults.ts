@@ -4,7 +4,7 @@
  */
 import { CELL_INVERTED_INDEX_CACHE } from "@univerjs/engine-formula";
 import { TableManager } from "@univerjs/sheets-table";
-import { CellError, registered } from "../../src/hosts/browser/custom-functions.ts";
+import { CellError } from "../../src/sheet/cell-error.ts";
 import { executorOf } from "../../src/hosts/browser/grid/repairs/added-functions.ts";
 import { Engine, workbookOf, type Contents, type EngineOptions } from "./engine.ts";
 
@@ -17,16 +17,10 @@ export interface Fault {
 }
 
 const own = [
-  executorOf({ id: "NOTE", name: "NOTE", parameters: [] }),
-  executorOf({ id: "KIND", name: "KIND", parameters: [{ name: "cell", dimensionality: "matrix" }] }),
-  executorOf({ id: "SHARE", name: "SHARE", parameters: [] }),
+  executorOf({ id: "NOTE", name: "NOTE", parameters: [] }, () => [[new CellError("#N/A", "words of the function")]]),
+  executorOf({ id: "KIND", name: "KIND", parameters: [{ name: "cell", dimensionality: "matrix" }] }, (cells) => [[String((cells as unknown[][])[0]![0])]]),
+  executorOf({ id: "SHARE", name: "SHARE", parameters: [] }, () => [["12%"]]),
 ];
-registered.set("NOTE", () => {
-  throw new CellError("#N/A", "words of the function");
-});
-const kindOf = (cell: unknown) => String(cell);
-registered.set("KIND", (cells) => kindOf((cells as unknown[][])[0]![0]));
-registered.set("SHARE", () => "12%");
 
 const valuesOf = async (contents: Contents, places: readonly string[], options: EngineOptions) => {
   const engine = await Engine.openSheet(contents, options);
@@ -114,7 +108,7 @@ export const engineFaults: readonly Fault[] = [
     shows: async (options) => {
       if (options.functions) return valuesOf({ B1: "=ESPRESSO.KIND(A1)", B2: "=ESPRESSO.SHARE()" }, ["B1", "B2"], { ...options, functions: own });
       const engine = await Engine.openSheet({ A2: 1 }, options);
-      engine.api.getFormula().registerFunction("KIND", kindOf);
+      engine.api.getFormula().registerFunction("KIND", (cell: unknown) => String(cell));
       engine.api.getFormula().registerFunction("SHARE", () => "12%");
       await engine.type({ B1: "=KIND(A1)", B2: "=SHARE()" });
       return [engine.value("B1"), engine.value("B2")];

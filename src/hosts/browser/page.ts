@@ -1,13 +1,12 @@
 /** The spreadsheet page: loads the functions, shows the grid, opens and saves files. */
 import { mountPane } from "../../pane/pane";
 import "../../pane/pane.css";
-import type { FunctionsLink } from "../../sheet/bundle-interface";
+import { functionsLink, type FunctionsLink } from "../../sheet/bundle-interface";
 import { demo } from "../../ready-sheets/demo";
 import type { Converted } from "../../pane/port";
 import type { UnitChoice } from "../../sheet/unit-choice";
 import type { ReadySheetId } from "../../ready-sheets/index";
 import { ChartPanel } from "./chart-panel";
-import { installCustomFunctions } from "./custom-functions";
 import { describedSheet } from "../../xlsx/ready-sheet";
 import { FileProblem } from "../../xlsx/file-problem";
 import { copyName } from "./file-names";
@@ -340,23 +339,10 @@ function download(name: string, content: Blob): void {
   setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
 }
 
-function loadScript(address: string): Promise<void> {
-  return new Promise((loaded, failed) => {
-    const script = document.createElement("script");
-    script.src = address;
-    script.addEventListener("load", () => loaded());
-    script.addEventListener("error", () => failed(new Error(`${address} could not be loaded.`)));
-    document.head.append(script);
-  });
-}
-
 async function main(): Promise<void> {
-  installCustomFunctions();
-  const [functions] = await Promise.all([loadFunctionMetadata(), loadScript("functions.js")]);
+  const functions = await loadFunctionMetadata();
   const grid = new Grid(element("grid"), functions, matchMedia("(prefers-color-scheme: dark)").matches);
-  const link = globalThis.pucksheet;
-  if (!link) throw new Error("functions.js did not start.");
-  const page = new Page(grid, new Set(functions.map(fullName)), link);
+  const page = new Page(grid, new Set(functions.map(fullName)), functionsLink);
   await page.start("Demo log", { sheets: demo.map(describedSheet), names: [] });
   page.showPane();
 }

@@ -14,6 +14,7 @@ import "@univerjs/preset-sheets-core/lib/index.css";
 import { address, isFunctionName, partsOf, placeOf } from "../../../sheet/formula-text";
 import { wordsForError } from "../error-words";
 import type { FunctionMetadata } from "../function-metadata";
+import { worksheetFunction } from "../worksheet-functions";
 import { isErrorValue, type Area, type CellValue, type Workbook } from "../../../xlsx/workbook";
 import { holds } from "./areas";
 import { putWordsOnAlerts } from "./error-alerts";
@@ -54,7 +55,7 @@ export class Grid {
   private readonly changeListeners = new Set<() => void>();
 
   constructor(private readonly element: HTMLElement, functions: readonly FunctionMetadata[], dark: boolean) {
-    const ours = functions.map(executorOf);
+    const ours = functions.map((metadata) => executorOf(metadata, worksheetFunction(metadata.id)));
     this.ourFunctions = new Set(ours.map(([, name]) => name));
     repairLibrary();
     const locales = { [LocaleType.EN_US]: mergeLocales(enUS) };

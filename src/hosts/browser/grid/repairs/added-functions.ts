@@ -15,8 +15,9 @@ import {
   StringValueObject,
   type BaseValueObject,
 } from "@univerjs/engine-formula";
-import { CellError, registered } from "../../custom-functions";
+import { CellError } from "../../../../sheet/cell-error";
 import { argumentCountProblem, fullName, type FunctionMetadata } from "../../function-metadata";
+import type { WorksheetFunction } from "../../worksheet-functions";
 import { arrayObject, type ArrayObject, type Executor } from "../engine-values";
 
 /** What a cell carries beside an error value: the words for it. */
@@ -24,7 +25,8 @@ export interface CellNote {
   readonly message: string;
 }
 
-export function executorOf(metadata: FunctionMetadata): Executor {
+/** The function of functions.json with what calculates it, which is undefined where the page has no such function. */
+export function executorOf(metadata: FunctionMetadata, calculate: WorksheetFunction | undefined): Executor {
   const name = fullName(metadata);
   for (const parameter of metadata.parameters) {
     if (parameter.dimensionality !== "matrix") throw new Error(`${name}: the argument ${parameter.name} is not declared as rows of cells.`);
@@ -35,17 +37,15 @@ export function executorOf(metadata: FunctionMetadata): Executor {
     override maxParams = 255;
 
     override calculate(...variants: BaseValueObject[]): BaseValueObject {
-      const calculate = registered.get(metadata.id);
-      if (!calculate) return errorObject("#NAME?", `${name} is missing from functions.js.`);
+      if (!calculate) return errorObject("#NAME?", `${name} is listed, but is none of the functions of this page.`);
       // A call without arguments reaches the engine as one that is empty.
       const count = variants.length === 1 && variants[0]!.isNull() ? 0 : variants.length;
       const problem = argumentCountProblem(metadata, count);
       if (problem) return errorObject("#VALUE!", problem);
       const cells: unknown[] = metadata.parameters.map((_, index) => (index < count ? cellsFrom(variants[index]!) : null));
       try {
-        return resultObject(calculate(...cells, { functionName: name }), name);
+        return resultObject(calculate(...cells), name);
       } catch (thrown) {
-        if (thrown instanceof CellError) return errorObject(thrown.code, thrown.message);
         return errorObject("#VALUE!", `${name} failed: ${thrown instanceof Error ? thrown.message : String(thrown)}`);
       }
     }
