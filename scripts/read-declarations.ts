@@ -12,7 +12,7 @@ const folder = "src/functions";
 
 /** The files that declare worksheet functions, one a topic. */
 export function declarationFiles(): string[] {
-  return readdirSync(folder).filter((name) => name !== "index.ts").map((name) => join(folder, name));
+  return readdirSync(folder).filter((name) => name.endsWith(".ts") && name !== "index.ts").map((name) => join(folder, name));
 }
 
 export interface Declaration extends DocumentedFunction {
