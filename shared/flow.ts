@@ -1,8 +1,11 @@
 /** Water and its flow through the puck, and the steam above it. */
 import { requireRange } from "./problem";
 
-/** Standard atmosphere, bar: what a gauge leaves out. */
-const atmosphere = 1.01325;
+/** Pressure of the standard atmosphere at an altitude, m, in bar: what a gauge leaves out. ISO 2533:1975, up to 11,000 m. */
+function atmosphere(altitude: number): number {
+  return 1.01325 * (1 - (0.0065 / 288.15) * altitude) ** (9.80665 / (0.0065 * 287.05287));
+}
+
 const pascalsInABar = 1e5;
 
 /**
@@ -17,7 +20,7 @@ export function waterDensity({ temperature: t }: { temperature: number }): numbe
 
 /**
  * Viscosity of pure liquid water at 0.1 MPa, mPa·s.
- * Source: IAPWS SR6-08, Supplementary Release on Properties of Liquid Water at 0.1 MPa (2008), equation 7.
+ * Source: IAPWS SR6-08(2011), Revised Supplementary Release on Properties of Liquid Water at 0.1 MPa, equation 7.
  */
 export function waterViscosity({ temperature }: { temperature: number }): number {
   requireRange("temperature", temperature, -20, 110);
@@ -52,13 +55,14 @@ const saturation = [
 ] as const;
 
 /**
- * Temperature of water that boils under this gauge pressure, °C: what a boiler holds once its air is out.
+ * Temperature of water that boils under this gauge pressure, °C: what a boiler holds once its air is out. At an altitude, m, the air above the
+ * gauge weighs less, so that the same reading is less absolute pressure.
  * Source: IAPWS R7-97 (2012), industrial formulation IF97, region 4, backward equation 31.
  */
-export function boilerTemperature({ pressure }: { pressure: number }): number {
+export function boilerTemperature({ pressure, altitude = 0 }: { pressure: number; altitude?: number }): number {
   requireRange("pressure", pressure, -1.007, 219.6);
   const [n1, n2, n3, n4, n5, n6, n7, n8, n9, n10] = saturation;
-  const beta = ((pressure + atmosphere) / 10) ** 0.25; // fourth root of the absolute pressure in MPa
+  const beta = ((pressure + atmosphere(altitude)) / 10) ** 0.25; // fourth root of the absolute pressure in MPa
   const e = beta ** 2 + n3 * beta + n6;
   const f = n1 * beta ** 2 + n4 * beta + n7;
   const g = n2 * beta ** 2 + n5 * beta + n8;

@@ -7,6 +7,12 @@ describe("boilerTemperature", () => {
   it.each([[0.1, 372.755919], [1, 453.035632], [10, 584.149488]])("at %d MPa is %d K", (megapascal, kelvin) => {
     expect(boilerTemperature({ pressure: 10 * megapascal - 1.01325 }) + 273.15).toBeCloseTo(kelvin, 6);
   });
+
+  // ISO 2533:1975, standard atmosphere: 89,874.6 Pa at 1,000 m, 79,495.2 Pa at 2,000 m, 70,108.5 Pa at 3,000 m. A gauge that reads as much
+  // more as the air weighs less has the same water under it.
+  it.each([[1000, 0.898746], [2000, 0.794952], [3000, 0.701085]])("at %d m the air weighs %d bar", (altitude, bar) => {
+    expect(boilerTemperature({ pressure: 1, altitude })).toBeCloseTo(boilerTemperature({ pressure: 1 - 1.01325 + bar }), 4);
+  });
 });
 
 describe("waterDensity", () => {
