@@ -263,6 +263,8 @@ export function WATER_TDS(conductivity: any[][], temperature?: any[][], factor?:
  * @since 0.1.0
  */
 export function WATER_CHECK(hardness: any[][], alkalinity: any[][], ph: any[][], tds: any[][], sodium?: any[][], chlorine?: any[][]): any[][] {
-  return calculate(formula.waterCheck, { hardness, alkalinity, ph, tds, sodium: optional(sodium), chlorine: optional(chlorine) },
-    gives.table("item", "amount", "low", "high", "verdict", "source"));
+  return calculate(formula.waterCheck, {
+    hardness: each(hardness, "hardness"), alkalinity: each(alkalinity, "alkalinity"), ph: each(ph, "ph"), tds: each(tds, "tds"),
+    sodium: optional(sodium), chlorine: optional(chlorine),
+  }, gives.table("item", "amount", "low", "high", "verdict", "source"));
 }
