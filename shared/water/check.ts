@@ -12,12 +12,12 @@ export interface CheckedItem {
   readonly source: string;
 }
 
-type Checked = Partial<Record<(typeof checked)[number], number>>;
-
-export function waterCheck({ limits: own, ...given }: Checked & { readonly limits?: readonly LimitRow[] }): CheckedItem[] {
+export function waterCheck({ limits: own, ...given }: {
+  hardness: number; alkalinity: number; ph: number; tds: number; sodium?: number; chlorine?: number; chloride?: number; limits?: readonly LimitRow[];
+}): CheckedItem[] {
   const limits = limitsOf(own);
   return checked.flatMap((name) => {
-    const amount = given[name];
+    const amount: number | undefined = given[name];
     if (amount === undefined) return [];
     const { low = "", high = "", source = "" } = limits[name] ?? {};
     const { name: item, unit } = reportItems[name];
