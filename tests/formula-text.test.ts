@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { formulaFromFile, formulaToFile, needsArrayMark } from "../src/xlsx/formula-in-file.ts";
-import { address, columnIndex, columnName, filled, joined, partsOf, placeOf } from "../src/sheet/formula-text.ts";
+import { filled, joined, partsOf } from "../src/sheet/formula-text.ts";
+import { address, columnIndex, columnName, placeOf } from "../src/sheet/references.ts";
 
 const ours = new Set(["ESPRESSO.RATIO", "ESPRESSO.GRIND.FORTIME"]);
 

@@ -2,7 +2,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { measureNames, unitChoices, defaultUnits, type UnitChoice } from "../src/sheet/unit-choice.ts";
-import { isFunctionName, partsOf, placeOf } from "../src/sheet/formula-text.ts";
+import { isFunctionName, partsOf } from "../src/sheet/formula-text.ts";
+import { placeOf } from "../src/sheet/references.ts";
 import { convertedNumber } from "../src/ready-sheets/converted.ts";
 import { describedReadySheet, readySheetIds } from "../src/ready-sheets/index.ts";
 import { freeCopy, readySheetOfName } from "../src/ready-sheets/recognise.ts";

@@ -1,6 +1,7 @@
 /** Puts a sheet description together, with units, formats and limits taken from the table of quantities. */
 import { isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical, type MeasureName } from "../../shared/units";
+import { moved } from "../sheet/references";
 import { chosenUnit, measureLabels, showsItself, type UnitChoice } from "../sheet/unit-choice";
 import type { Allowed, CellRole, DescribedCell, DescribedChart, DescribedColumn, DescribedSpill, DescribedTable, SheetDescription } from "./sheet-description";
 
@@ -49,7 +50,7 @@ export class SheetBuilder {
 
   /** Lines of words that belong together, one a row, broken where the block is as wide as `characters`. */
   lines(at: string, role: CellRole, characters: number, texts: readonly string[]): void {
-    texts.flatMap((text) => broken(text, characters)).forEach((line, index) => this.put(below(at, index), role, line));
+    texts.flatMap((text) => broken(text, characters)).forEach((line, index) => this.put(moved(at, index, 0), role, line));
   }
 
   /** A number of this measure in a sentence, with its unit. FIXED, not TEXT: the codes of TEXT differ from one language of the host to another. */
@@ -63,15 +64,15 @@ export class SheetBuilder {
   /** Texts side by side from a cell on; an empty one leaves its cell alone, except that a row of headings has no gaps. */
   row(at: string, role: CellRole, texts: readonly string[]): void {
     texts.forEach((text, index) => {
-      if (text !== "") this.put(beside(at, index), role, text);
-      else if (role === "heading" || role === "text heading") this.cell(beside(at, index), { role });
+      if (text !== "") this.put(moved(at, 0, index), role, text);
+      else if (role === "heading" || role === "text heading") this.cell(moved(at, 0, index), { role });
     });
   }
 
   /** The units of a row of numbers, each a measure of the workbook or words as they are. */
   unitRow(at: string, units: readonly (MeasureName | { readonly words: string } | undefined)[]): void {
     units.forEach((unit, index) => {
-      if (unit) this.unit(beside(at, index), unit);
+      if (unit) this.unit(moved(at, 0, index), unit);
     });
   }
 
@@ -93,8 +94,8 @@ export class SheetBuilder {
       ...this.numberLook(it, options),
     });
     if (options.unitBeside === false) return;
-    if (it.measure) this.unit(beside(at, 1), it.measure);
-    else if (it.unit) this.unit(beside(at, 1), { words: it.unit });
+    if (it.measure) this.unit(moved(at, 0, 1), it.measure);
+    else if (it.unit) this.unit(moved(at, 0, 1), { words: it.unit });
   }
 
   /** A cell for a give-or-take, in canonical units: of a difference no zero point is taken off. */
@@ -213,20 +214,6 @@ export class SheetBuilder {
 /** A formula that gives what stands beside a number: the symbol of the workbook's unit, or how it is typed. */
 export function unitFormula(measure: MeasureName): string {
   return `VLOOKUP("${measureLabels[measure]}",ESPRESSO.UNITS(),3,FALSE)`;
-}
-
-/** The address some columns to the right. */
-export function beside(at: string, columns: number): string {
-  const [, letters = "", row = ""] = /^([A-Z]+)(\d+)$/.exec(at) ?? [];
-  let index = [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) + columns;
-  let name = "";
-  for (; index > 0; index = Math.floor((index - 1) / 26)) name = String.fromCharCode(65 + ((index - 1) % 26)) + name;
-  return `${name}${row}`;
-}
-
-/** The address some rows down. */
-function below(at: string, rows: number): string {
-  return at.replace(/\d+$/, (row) => String(Number(row) + rows));
 }
 
 function broken(text: string, characters: number): string[] {

@@ -2,6 +2,7 @@
  * The text of a formula in parts, so that names and references can be changed without touching texts in quotes.
  * It knows only what is needed to tell these parts apart; the host parses formulas.
  */
+import { mostColumns, columnIndex, columnName } from "./references";
 
 export type PartKind = "text" | "sheet" | "name" | "reference" | "structured" | "other";
 
@@ -46,7 +47,7 @@ export function partsOf(formula: string): Part[] {
 /** Names such as XYZ1 look like a cell, but lie beyond the last column. */
 function isOnSheet(reference: string): boolean {
   const column = /^\$?([A-Za-z]*)/.exec(reference)![1]!;
-  return column.length < 3 || columnIndex(column) < columnCount;
+  return column.length < 3 || columnIndex(column) < mostColumns;
 }
 
 export function joined(parts: readonly Part[]): string {
@@ -75,34 +76,6 @@ function movedReference(reference: string, rows: number, columns: number): strin
   const newRow = row === "" || rowIsLocked ? row : String(Number(row) + rows);
   if (newColumn === undefined || (row !== "" && Number(newRow) < 1)) return "#REF!";
   return `${columnLock}${newColumn}${rowLock}${newRow}`;
-}
-
-const columnCount = 16_384;
-
-/** "A" is 0. */
-export function columnIndex(name: string): number {
-  let index = 0;
-  for (const letter of name.toUpperCase()) index = index * 26 + letter.charCodeAt(0) - 64;
-  return index - 1;
-}
-
-/** 0 is "A"; undefined where there is no such column. */
-export function columnName(index: number): string | undefined {
-  if (index < 0 || index >= columnCount) return undefined;
-  let name = "";
-  for (let rest = index + 1; rest > 0; rest = Math.floor((rest - 1) / 26)) name = String.fromCharCode(65 + ((rest - 1) % 26)) + name;
-  return name;
-}
-
-/** "A1" for row 0 and column 0. */
-export function address(row: number, column: number): string {
-  return `${columnName(column) ?? ""}${row + 1}`;
-}
-
-/** The row and column of an address as in "B4" or "$B$4"; undefined where it is none. */
-export function placeOf(text: string): { row: number; column: number } | undefined {
-  const match = /^\$?([A-Za-z]{1,3})\$?([1-9]\d{0,6})$/.exec(text);
-  return match ? { row: Number(match[2]) - 1, column: columnIndex(match[1]!) } : undefined;
 }
 
 function endOfBrackets(text: string, start: number): number {

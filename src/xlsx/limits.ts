@@ -1,6 +1,5 @@
-/** What a worksheet can hold in Excel, and so in a file that Excel opens ("Excel specifications and limits", Microsoft Support). */
-export const mostRows = 1_048_576;
-export const mostColumns = 16_384;
+/** What a cell and a file can hold in Excel ("Excel specifications and limits", Microsoft Support). The rows and columns of a sheet are in sheet/references.ts. */
+
 /** Characters of a formula as typed. */
 export const longestFormula = 8_192;
 /** Functions within functions. */

@@ -1,5 +1,6 @@
 /** Opens an .xlsx or .xlsm file: its bytes become the workbook that this page holds. Runs in a worker, the page and Node alike. */
-import { address, partsOf } from "../sheet/formula-text";
+import { partsOf } from "../sheet/formula-text";
+import { address, areaOf, referenceTo } from "../sheet/references";
 import { themeColors } from "./colors";
 import { readUnits } from "./custom-properties";
 import { FileProblem } from "./file-problem";
@@ -9,7 +10,6 @@ import { Package } from "./package";
 import { readSheet, type ReadSheet, type SheetContext } from "./read-sheet";
 import { countsDays, readStyles } from "./read-styles";
 import { readTable } from "./read-table";
-import { areaOf, referenceTo } from "./references";
 import { reasonInParts, reasonToKeep, type Surroundings } from "./uncalculated";
 import { unshownIn } from "./unshown";
 import { readWorkbookPart, worksheetPart, type WorkbookPart } from "./workbook-part";

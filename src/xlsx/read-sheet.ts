@@ -1,10 +1,10 @@
 /** A worksheet's part as this page holds it: its cells, and what is clipped to what is used. */
-import { columnIndex, columnName, filled } from "../sheet/formula-text";
+import { filled } from "../sheet/formula-text";
+import { address, areaOf, columnIndex, mostColumns, mostRows } from "../sheet/references";
 import { formulaFromFile, type FunctionNames } from "./formula-in-file";
 import { FileProblem } from "./file-problem";
-import { deepestFormula, inWords, longestFormula, longestText, mostColumns, mostRows } from "./limits";
+import { deepestFormula, inWords, longestFormula, longestText } from "./limits";
 import type { Styles } from "./read-styles";
-import { areaOf } from "./references";
 import { putCell, type Area, type Cell, type CellValue, type Sheet } from "./workbook";
 import { isOn, unescapedCellText, walk, type Attributes } from "./xml";
 
@@ -302,10 +302,6 @@ class SheetReader {
   private refuse(what: string): never {
     throw new FileProblem(`${this.context.fileName} goes beyond what Excel can hold: the sheet “${this.sheet.name}” has ${what}. It was not opened.`);
   }
-}
-
-function address(row: number, column: number): string {
-  return `${columnName(column) ?? ""}${row + 1}`;
 }
 
 function depthOf(formula: string): number {

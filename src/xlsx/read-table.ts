@@ -1,5 +1,5 @@
 /** A table's part. */
-import { areaOf } from "./references";
+import { areaOf } from "../sheet/references";
 import type { Table } from "./workbook";
 import { isOn, unescapedCellText, walk } from "./xml";
 

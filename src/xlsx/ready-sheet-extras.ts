@@ -1,12 +1,12 @@
 /** What a ready sheet has in an .xlsx file besides its cells: native charts, limits of its input cells, and the page set-up. */
 import type * as excel from "@cj-tech-master/excelts";
-import { address, placeOf } from "../sheet/formula-text";
+import { absolute, areaOf, placeOf, referenceTo, sheetPrefix, splitReference, tableColumnOf, type Area } from "../sheet/references";
 import type { UnitChoice } from "../sheet/unit-choice";
 import { describedReadySheet } from "../ready-sheets/index";
 import { seriesStyles } from "../ready-sheets/looks";
 import type { FoundReadySheet } from "../ready-sheets/recognise";
 import type { Allowed, DescribedChart, DescribedPrint, DescribedSeries } from "../ready-sheets/sheet-description";
-import type { Sheet, Workbook } from "./workbook";
+import type { Sheet, Table, Workbook } from "./workbook";
 import type { KeptParts } from "./parts";
 
 export async function addExtras(
@@ -19,15 +19,13 @@ export async function addExtras(
   const { cells, tables, charts = [], print } = describedReadySheet(id, { units, copy });
   for (const { name, allowed } of Object.values(cells)) {
     const refersTo = allowed && names.find((one) => one.name === name)?.refersTo;
-    if (allowed && refersTo) allow(file, refersTo.slice(refersTo.lastIndexOf("!") + 1).replaceAll("$", ""), allowed);
+    if (allowed && refersTo) allow(file, splitReference(refersTo).rest.replaceAll("$", ""), allowed);
   }
   for (const table of tables) {
     const actual = sheet.tables.find(({ name }) => name === table.name);
     for (const { heading, allowed } of table.columns) {
-      const index = actual?.columns.indexOf(heading) ?? -1;
-      if (!actual || index < 0 || !allowed) continue;
-      const column = actual.area.left + index;
-      allow(file, `${address(actual.area.top + 1, column)}:${address(actual.area.bottom, column)}`, allowed);
+      const column = actual && columnArea(actual, heading);
+      if (column && allowed) allow(file, referenceTo(column), allowed);
     }
   }
   if (charts.length > 0) {
@@ -75,7 +73,6 @@ type FileSeries = NonNullable<Parameters<excel.Worksheet["addScatterChart"]>[0][
 
 function seriesOf(sheet: Sheet, { name, look, x, y }: DescribedSeries): FileSeries[] {
   const { color, line, dashed, marker, markerSize } = seriesStyles[look];
-  const place = `'${sheet.name.replaceAll("'", "''")}'!`;
   const drawn = {
     name,
     smooth: false,
@@ -86,31 +83,25 @@ function seriesOf(sheet: Sheet, { name, look, x, y }: DescribedSeries): FileSeri
   };
   const [xs, ys] = [rangeOf(sheet, x), rangeOf(sheet, y)];
   if (!xs || !ys) return [];
-  if (look !== "segments") return [{ ...drawn, xValues: `${place}${absolute(xs)}`, values: `${place}${absolute(ys)}` }];
+  const on = (area: Area) => `${sheetPrefix(sheet.name)}${absolute(referenceTo(area))}`;
+  if (look !== "segments") return [{ ...drawn, xValues: on(xs), values: on(ys) }];
   return Array.from({ length: ys.bottom - ys.top + 1 }, (_, row) => {
     const [xRow, yRow] = [xs, ys].map((area) => ({ ...area, top: area.top + row, bottom: area.top + row }));
-    return { ...drawn, xValues: `${place}${absolute(xRow!)}`, values: `${place}${absolute(yRow!)}` };
+    return { ...drawn, xValues: on(xRow!), values: on(yRow!) };
   });
 }
 
-type Area = Sheet["tables"][number]["area"];
-
 function rangeOf(sheet: Sheet, reference: string): Area | undefined {
-  const [, tableName, heading] = /^(\w+)\[(.+)\]$/.exec(reference) ?? [];
-  if (tableName !== undefined && heading !== undefined) {
-    const table = sheet.tables.find(({ name }) => name === tableName);
-    const index = table?.columns.indexOf(heading) ?? -1;
-    if (!table || index < 0) return undefined;
-    const column = table.area.left + index;
-    return { top: table.area.top + 1, bottom: table.area.bottom, left: column, right: column };
-  }
-  const [first = "", last = first] = reference.split(":");
-  const [from, to] = [placeOf(first), placeOf(last)];
-  return from && to && { top: from.row, left: from.column, bottom: to.row, right: to.column };
+  const wanted = tableColumnOf(reference);
+  if (!wanted) return areaOf(reference);
+  const table = sheet.tables.find(({ name }) => name === wanted.table);
+  return table && columnArea(table, wanted.heading);
 }
 
-function absolute({ top, left, bottom, right }: Area): string {
-  return [address(top, left), address(bottom, right)].map((at) => at.replace(/^([A-Z]+)(\d+)$/, "$$$1$$$2")).join(":");
+/** The cells of a table's column, without its heading. */
+function columnArea({ area, columns }: Table, heading: string): Area | undefined {
+  const index = columns.indexOf(heading);
+  return index < 0 ? undefined : { top: area.top + 1, bottom: area.bottom, left: area.left + index, right: area.left + index };
 }
 
 function setPage(file: excel.Worksheet, { area, landscape, onePage, repeated }: DescribedPrint): void {

@@ -1,5 +1,6 @@
 /** A described sheet as this page shows it. */
-import { filled, placeOf } from "../sheet/formula-text";
+import { filled } from "../sheet/formula-text";
+import { absolute, placeOf, sheetPrefix } from "../sheet/references";
 import { headingHeight, lineColors, looks, titleHeight, type Look } from "../ready-sheets/looks";
 import type { CellRole, DescribedTable, SheetDescription } from "../ready-sheets/sheet-description";
 import { emptySheet, putCell, type CellStyle, type Sheet, type Workbook } from "./workbook";
@@ -28,9 +29,7 @@ export function describedSheet(description: SheetDescription): Sheet {
 
 /** The names that the description gives to cells of its sheet. */
 export function describedNames({ name: sheet, cells }: SheetDescription): Workbook["names"] {
-  return Object.entries(cells).flatMap(([at, { name }]) =>
-    name ? [{ name, refersTo: `'${sheet.replaceAll("'", "''")}'!${at.replace(/^([A-Z]+)(\d+)$/, "$$$1$$$2")}` }] : [],
-  );
+  return Object.entries(cells).flatMap(([at, { name }]) => (name ? [{ name, refersTo: `${sheetPrefix(sheet)}${absolute(at)}` }] : []));
 }
 
 function placeIn(description: SheetDescription, at: string): { row: number; column: number } {

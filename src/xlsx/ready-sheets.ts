@@ -1,5 +1,5 @@
 /** Ready sheets in the workbook of this page: added, taken away, fitted to other units. Each answers a new workbook. */
-import { placeOf } from "../sheet/formula-text";
+import { placeOf, splitReference } from "../sheet/references";
 import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
 import { describedReadySheet, type ReadySheetId, type StartOptions } from "../ready-sheets/index";
 import { convertedCells, isConcerned, type Measured } from "../ready-sheets/converted";
@@ -22,14 +22,14 @@ export function withoutSheet(workbook: Workbook, sheet: string): Workbook {
   return {
     ...workbook,
     sheets: workbook.sheets.filter(({ name }) => name !== sheet),
-    names: workbook.names.filter(({ refersTo }) => sheetOfReference(refersTo) !== sheet),
+    names: workbook.names.filter(({ refersTo }) => splitReference(refersTo).sheet !== sheet),
   };
 }
 
 /** Which ready sheet a sheet is, by the name on one of its cells. */
 export function readySheetOn(names: Workbook["names"], sheet: string): FoundReadySheet | undefined {
   for (const { name, refersTo } of names) {
-    const found = sheetOfReference(refersTo) === sheet ? readySheetOfName(name) : undefined;
+    const found = splitReference(refersTo).sheet === sheet ? readySheetOfName(name) : undefined;
     if (found) return found;
   }
   return undefined;
@@ -98,7 +98,7 @@ function inputsOf(workbook: Workbook, sheet: Sheet, { id, copy }: FoundReadyShee
   const { cells, tables } = describedReadySheet(id, { units, copy });
   const named = Object.values(cells).flatMap((cell) => {
     const refersTo = cell.role === "input" && cell.name ? workbook.names.find(({ name }) => name.toLowerCase() === cell.name!.toLowerCase())?.refersTo : undefined;
-    const place = refersTo && placeOf(refersTo.slice(refersTo.lastIndexOf("!") + 1));
+    const place = refersTo && placeOf(splitReference(refersTo).rest);
     return place ? [{ ...place, measure: cell.measure, difference: cell.difference, format: cell.format }] : [];
   });
   const columns = tables.flatMap((table) => {
@@ -121,11 +121,6 @@ function editable(sheet: Sheet): { (row: number, column: number, change: (cell: 
     (copy.cells[row] ??= [])[column] = change(copy.cells[row]![column] ?? {});
   };
   return Object.assign(edit, { sheet: copy });
-}
-
-function sheetOfReference(refersTo: string): string | undefined {
-  const match = /^(?:'((?:[^']|'')+)'|([^'!]+))!/.exec(refersTo);
-  return match ? (match[1]?.replaceAll("''", "'") ?? match[2]) : undefined;
 }
 
 /** For taking a sheet away: whether it was started here. */

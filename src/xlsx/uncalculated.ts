@@ -1,9 +1,9 @@
 /** Which formulas of a file this page does not calculate, and why: they keep the value that the file holds. */
 import { isFunctionName, partsOf, type Part } from "../sheet/formula-text";
+import { areaOf, sheetOfPrefix } from "../sheet/references";
 import { nameFromFile, type FunctionNames } from "./formula-in-file";
 import { cutsARange } from "./range-operands";
 import type { FormulaInFile } from "./read-sheet";
-import { areaOf, sheetOfPrefix } from "./references";
 
 /** What a formula may refer to, by names in capitals. */
 export interface Surroundings {

@@ -2,6 +2,9 @@
  * A workbook as this page holds it between the grid and a file: what is read from a file, shown, edited and written.
  * Rows and columns count from 0. Formulas are as a person types them, without the leading "=".
  */
+import type { Area } from "../sheet/references";
+
+export type { Area };
 
 /** The value of an error cell, as in { error: "#N/A" }. */
 export interface CellErrorValue {
@@ -44,14 +47,6 @@ export interface CellStyle {
   vertical?: "top" | "middle" | "bottom";
   wrap?: boolean;
   borders?: { [side in "top" | "right" | "bottom" | "left"]?: { line: BorderLine; color?: string } };
-}
-
-/** Both ends belong to it. */
-export interface Area {
-  top: number;
-  left: number;
-  bottom: number;
-  right: number;
 }
 
 export interface Table {

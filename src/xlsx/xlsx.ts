@@ -1,6 +1,6 @@
 /** Reads and writes .xlsx files. Loaded only when a file is opened or saved. */
 import * as excel from "@cj-tech-master/excelts";
-import { columnIndex } from "../sheet/formula-text";
+import { areaOf } from "../sheet/references";
 import { unitsFromText } from "../sheet/unit-choice";
 import { formulaFromFile, formulaToFile, needsArrayMark, type FunctionNames } from "./formula-in-file";
 import { FileProblem } from "./file-problem";
@@ -76,7 +76,7 @@ function sheetFromFile(file: excel.Worksheet, theme: ThemeColors, ours: Function
       if (style) cell.style = style;
       if (Object.keys(cell).length === 0) return;
       putCell(sheet, rowNumber - 1, columnNumber - 1, cell);
-      if (cell.spill) spills.push(areaOf((from.value as excel.CellArrayFormulaValue).ref));
+      if (cell.spill) spills.push(areaOf((from.value as excel.CellArrayFormulaValue).ref)!);
     });
   });
   for (const spill of spills) clearResults(sheet, spill);
@@ -112,7 +112,7 @@ function cellFromFile(from: excel.Cell, ours: FunctionNames): Cell {
     if (result !== undefined) cell.value = result;
     const { ref } = value as excel.CellArrayFormulaValue;
     if (ref?.includes(":")) {
-      const area = areaOf(ref);
+      const area = areaOf(ref)!;
       cell.spill = { rows: area.bottom - area.top + 1, columns: area.right - area.left + 1 };
     }
     return cell;
@@ -151,7 +151,7 @@ interface TableModel {
 const plainTheme = "TableStyleLight1";
 
 function tableFromFile(model: TableModel): Table {
-  const area = areaOf(model.tableRef ?? model.ref);
+  const area = areaOf(model.tableRef ?? model.ref)!;
   if (model.totalsRow) area.bottom--;
   const table: Table = { name: model.displayName ?? model.name, area, columns: model.columns.map((column) => column.name) };
   const plain = !model.style?.theme || (model.style.theme === plainTheme && !model.style.showRowStripes);
@@ -166,16 +166,6 @@ function namesFromFile(file: excel.Workbook, ours: FunctionNames): Workbook["nam
     else if (formulaExpression) names.push({ name, refersTo: formulaFromFile(formulaExpression, ours) });
   }
   return names;
-}
-
-function areaOf(range: string): Area {
-  const [from = "A1", to = from] = range.replaceAll("$", "").split(":");
-  const place = (text: string) => {
-    const [, column = "A", row = "1"] = /^([A-Z]+)(\d+)$/i.exec(text) ?? [];
-    return { row: Number(row) - 1, column: columnIndex(column) };
-  };
-  const [start, end] = [place(from), place(to)];
-  return { top: start.row, left: start.column, bottom: end.row, right: end.column };
 }
 
 export async function writeXlsx(workbook: Workbook, ours: FunctionNames): Promise<Uint8Array> {

@@ -9,7 +9,7 @@ import { withReadySheet } from "../../src/xlsx/ready-sheets.ts";
 import { emptySheet, putCell, type Workbook } from "../../src/xlsx/workbook.ts";
 import { writeXlsx } from "../../src/xlsx/xlsx.ts";
 import { defaultUnits } from "../../src/sheet/unit-choice.ts";
-import { columnName, placeOf } from "../../src/sheet/formula-text.ts";
+import { columnName, placeOf } from "../../src/sheet/references.ts";
 import { exampleFigures } from "../../src/ready-sheets/example-figures.ts";
 import { describedReadySheet, readySheetIds, type ReadySheetId } from "../../src/ready-sheets/index.ts";
 import { ExcelHost } from "../excel-host/open-excel.ts";

@@ -13,7 +13,7 @@ import "@univerjs/sheets-table/facade";
 import type { Executor } from "../../src/hosts/browser/grid/engine-values.ts";
 import { snapshotOf } from "../../src/hosts/browser/grid/snapshot.ts";
 import { emptySheet, putCell, type Workbook } from "../../src/xlsx/workbook.ts";
-import { placeOf } from "../../src/sheet/formula-text.ts";
+import { placeOf } from "../../src/sheet/references.ts";
 
 export type Contents = Readonly<Record<string, string | number>>;
 

@@ -1,5 +1,5 @@
 /** The charts of the sheet in sight, beside its cells, redrawn when the cells change. */
-import { placeOf } from "../../sheet/formula-text";
+import { placeOf } from "../../sheet/references";
 import type { DescribedChart } from "../../ready-sheets/sheet-description";
 import type { ChartCells } from "./chart";
 import type { Grid } from "./grid/grid";

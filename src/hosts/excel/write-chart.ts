@@ -1,7 +1,7 @@
 /** Makes a native Excel chart of a described one. */
 import { seriesStyles } from "../../ready-sheets/looks";
 import type { DescribedChart, DescribedSeries, SeriesLook } from "../../ready-sheets/sheet-description";
-import { beside } from "../../ready-sheets/sheet-builder";
+import { absolute, areaOf, sheetPrefix, tableColumnOf } from "../../sheet/references";
 
 export async function addChart(context: Excel.RequestContext, sheet: Excel.Worksheet, described: DescribedChart): Promise<void> {
   const { title, from, to, xTitle, yTitle, series } = described;
@@ -17,7 +17,7 @@ export async function addChart(context: Excel.RequestContext, sheet: Excel.Works
   for (const guessed of chart.series.items) guessed.delete();
   for (const one of series) addSeries(sheet, chart, one);
   // Titles are the text of cells, so that they follow the workbook's units.
-  const place = `'${sheet.name.replaceAll("'", "''")}'!`;
+  const place = sheetPrefix(sheet.name);
   chart.axes.categoryAxis.title.setFormula(`=${place}${absolute(xTitle)}`);
   chart.axes.valueAxis.title.setFormula(`=${place}${absolute(yTitle)}`);
   chart.axes.categoryAxis.majorGridlines.visible = false;
@@ -28,9 +28,8 @@ export async function addChart(context: Excel.RequestContext, sheet: Excel.Works
 
 function addSeries(sheet: Excel.Worksheet, chart: Excel.Chart, { name, look, x, y }: DescribedSeries): void {
   if (look !== "segments") return addOne(chart, name, look, rangeOf(sheet, x), rangeOf(sheet, y));
-  const [first = "", last = ""] = y.split(":");
-  const rows = Number(/\d+/.exec(last)![0]) - Number(/\d+/.exec(first)![0]) + 1;
-  for (let row = 0; row < rows; row++) {
+  const { top, bottom } = areaOf(y)!;
+  for (let row = 0; row <= bottom - top; row++) {
     addOne(chart, name, look, rangeOf(sheet, x).getRow(row), rangeOf(sheet, y).getRow(row));
   }
 }
@@ -55,10 +54,6 @@ function addOne(chart: Excel.Chart, name: string, look: SeriesLook, x: Excel.Ran
 
 /** A range of the sheet, or a column of one of its tables, which grows with the table. */
 function rangeOf(sheet: Excel.Worksheet, reference: string): Excel.Range {
-  const [, table, column] = /^(\w+)\[(.+)\]$/.exec(reference) ?? [];
-  return table && column ? sheet.tables.getItem(table).columns.getItem(column).getDataBodyRange() : sheet.getRange(reference);
-}
-
-function absolute(at: string): string {
-  return beside(at, 0).replace(/^([A-Z]+)(\d+)$/, "$$$1$$$2");
+  const column = tableColumnOf(reference);
+  return column ? sheet.tables.getItem(column.table).columns.getItem(column.heading).getDataBodyRange() : sheet.getRange(reference);
 }

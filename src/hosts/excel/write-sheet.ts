@@ -1,6 +1,6 @@
 /** Writes a described sheet into Excel: native tables, names, validation, charts and a page set-up. */
 import { filled } from "../../sheet/formula-text";
-import { beside } from "../../ready-sheets/sheet-builder";
+import { absolute, columnName, moved } from "../../sheet/references";
 import { headingHeight, lineColors, looks, titleHeight, type Look } from "../../ready-sheets/looks";
 import type { Allowed, CellRole, DescribedColumn, DescribedPrint, DescribedTable, SheetDescription } from "../../ready-sheets/sheet-description";
 import { addChart } from "./write-chart";
@@ -11,7 +11,7 @@ const mostAddresses = 8000;
 /** Fills a new, empty sheet. The caller synchronises, and removes the sheet where that fails. */
 export async function writeDescribedSheet(context: Excel.RequestContext, sheet: Excel.Worksheet, description: SheetDescription): Promise<void> {
   description.widths.forEach((width, index) => {
-    sheet.getRange(`${columnOf(index)}:${columnOf(index)}`).format.columnWidth = pointsOfWidth(width);
+    sheet.getRange(`${columnName(index)}:${columnName(index)}`).format.columnWidth = pointsOfWidth(width);
   });
   sheet.showGridlines = false;
   for (const table of description.tables) writeTable(sheet, table);
@@ -39,7 +39,7 @@ function writeTable(sheet: Excel.Worksheet, { name, at, rows, columns }: Describ
   table.showFilterButton = false;
   table.showBandedRows = false;
   columns.forEach((column, index) => {
-    const body = sheet.getRange(beside(at, index)).getOffsetRange(1, 0).getResizedRange(rows - 1, 0);
+    const body = sheet.getRange(moved(at, 0, index)).getOffsetRange(1, 0).getResizedRange(rows - 1, 0);
     const { formula, values = [] } = column;
     if (formula !== undefined) body.formulas = Array.from({ length: rows }, (_, row) => [`=${filled(formula, row, 0)}`]);
     else if (values.length > 0) body.getCell(0, 0).getResizedRange(values.length - 1, 0).values = values.map((value) => [value ?? ""]);
@@ -82,7 +82,7 @@ function format(sheet: Excel.Worksheet, description: SheetDescription): void {
 
 /** A column of what a formula fills, as many rows as are described. */
 export function spillColumn(sheet: Excel.Worksheet, at: string, rows: number, index: number): Excel.Range {
-  return sheet.getRange(beside(at, index)).getResizedRange(rows - 1, 0);
+  return sheet.getRange(moved(at, 0, index)).getResizedRange(rows - 1, 0);
 }
 
 /** Addresses and ranges that share a look. */
@@ -91,18 +91,14 @@ function addressesByRole({ cells, tables, spills = {} }: SheetDescription): Map<
   const add = (role: CellRole, address: string) => found.set(role, [...(found.get(role) ?? []), address]);
   for (const [at, { role }] of Object.entries(cells)) add(role, at);
   for (const { at, rows, columns } of tables) {
-    columns.forEach(({ words }, index) => add(words ? "text heading" : "heading", beside(at, index)));
-    columns.forEach(({ role }, index) => add(role, `${down(beside(at, index), 1)}:${down(beside(at, index), rows)}`));
+    columns.forEach(({ words }, index) => add(words ? "text heading" : "heading", moved(at, 0, index)));
+    columns.forEach(({ role }, index) => add(role, `${moved(at, 1, index)}:${moved(at, rows, index)}`));
   }
   for (const [at, { role, rows, formats, headings }] of Object.entries(spills)) {
-    if (role !== "result") add(role, `${at}:${down(beside(at, formats.length - 1), rows - 1)}`);
-    if (headings) add("heading", `${at}:${beside(at, formats.length - 1)}`);
+    if (role !== "result") add(role, `${at}:${moved(at, rows - 1, formats.length - 1)}`);
+    if (headings) add("heading", `${at}:${moved(at, 0, formats.length - 1)}`);
   }
   return found;
-}
-
-function down(at: string, rows: number): string {
-  return at.replace(/\d+$/, (row) => String(Number(row) + rows));
 }
 
 function listsOf(addresses: readonly string[]): string[] {
@@ -138,11 +134,7 @@ function setPage(sheet: Excel.Worksheet, { area, landscape, onePage, repeated }:
   page.orientation = landscape ? "Landscape" : "Portrait";
   page.zoom = onePage ? { horizontalFitToPages: 1, verticalFitToPages: 1 } : { horizontalFitToPages: 1 };
   page.centerHorizontally = true;
-  if (repeated) page.setPrintTitleRows(`$${repeated.replace(":", ":$")}`);
-}
-
-function columnOf(index: number): string {
-  return beside("A1", index).replace("1", "");
+  if (repeated) page.setPrintTitleRows(absolute(repeated));
 }
 
 /** A column's width in points, from characters of the default font: 7 pixels each, 5 for the margins, 4 pixels to 3 points. */

@@ -11,7 +11,8 @@ import { ILayoutService } from "@univerjs/ui";
 import type { FWorkbook } from "@univerjs/sheets/facade";
 import "@univerjs/sheets-table/facade";
 import "@univerjs/preset-sheets-core/lib/index.css";
-import { address, isFunctionName, partsOf, placeOf } from "../../../sheet/formula-text";
+import { isFunctionName, partsOf } from "../../../sheet/formula-text";
+import { address, areaOf, tableColumnOf } from "../../../sheet/references";
 import { wordsForError } from "../error-words";
 import type { FunctionMetadata } from "../function-metadata";
 import { worksheetFunction } from "../worksheet-functions";
@@ -163,18 +164,13 @@ export class Grid {
   }
 
   private areaOf(reference: string): Area | undefined {
-    const [, tableName, heading] = /^(\w+)\[(.+)\]$/.exec(reference) ?? [];
-    if (tableName !== undefined && heading !== undefined) {
-      const table = this.current().getTableInfoByName(tableName);
-      const index = table?.columns.findIndex((column) => column.displayName === heading) ?? -1;
-      if (!table || index < 0) return undefined;
-      const { startRow, endRow, startColumn } = table.range;
-      return { top: startRow + 1, bottom: endRow, left: startColumn + index, right: startColumn + index };
-    }
-    const [first = "", last = first] = reference.split(":");
-    const from = placeOf(first);
-    const to = placeOf(last);
-    return from && to && { top: from.row, left: from.column, bottom: to.row, right: to.column };
+    const wanted = tableColumnOf(reference);
+    if (!wanted) return areaOf(reference);
+    const table = this.current().getTableInfoByName(wanted.table);
+    const index = table?.columns.findIndex((column) => column.displayName === wanted.heading) ?? -1;
+    if (!table || index < 0) return undefined;
+    const { startRow, endRow, startColumn } = table.range;
+    return { top: startRow + 1, bottom: endRow, left: startColumn + index, right: startColumn + index };
   }
 
   onSelection(listener: () => void): void {
