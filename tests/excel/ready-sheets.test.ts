@@ -128,7 +128,7 @@ describe("a change of units", () => {
     // One ounce is 28.349523125 g.
     expect((await book.values("C6:D6", "Shot log"))[0]).toEqual([18 / 28.349523125, 36 / 28.349523125].map((value) => expect.closeTo(value, 12)));
     expect(await book.value("P6", "Shot log")).toBeCloseTo(18 / 28.349523125, 12);
-    expect((await book.sheet("Shot log"))!.settings.C6!.numberFormat).toBe("0.00");
+    expect((await book.sheet("Shot log"))!.settings.C6!.numberFormat).toBe("0.000");
     expect((await book.values("E6:F6", "Shot log"))[0]).toEqual([27, 10]);
     await book.pane.getByRole("button", { name: "Undo" }).click();
     await says(book, "Undone. 6 numbers");
