@@ -207,7 +207,7 @@ describe("auditing a log", () => {
     const { audit, findings } = audited(`${heading}6,18,36,27,9.5\n6,18.1,36.4,0:28,9.4\n\n,,,,\n8,18 g,37 g,27 s,9.3 %\n8,18,36,26\n`);
     expect(findings).toEqual([]);
     expect(audit.notes).toEqual(["One row has fewer cells than the heading; what is missing was read as blank."]);
-    expect(audit.counts).toEqual({ rows: 6, read: 6, refused: 0, blank: 2, short: 1, found: 0 });
+    expect(audit.sums.counts).toEqual({ rows: 6, read: 6, refused: 0, blank: 2, short: 1, found: 0 });
   });
 
   it("says on which line what looks wrong, and refuses rows that do not fit", () => {
@@ -225,14 +225,14 @@ describe("auditing a log", () => {
       expect.stringMatching(/^Exactly the same shot/),
     ]);
     expect(findings[0]!.typed).toEqual({ setting: "6", dose: "18", beverage: "36", time: "0.01875", strength: "9.5" });
-    expect(audit.counts).toEqual({ rows: 8, read: 4, refused: 4, blank: 0, short: 0, found: 3 });
+    expect(audit.sums.counts).toEqual({ rows: 8, read: 4, refused: 4, blank: 0, short: 0, found: 3 });
   });
 
   it("finds the heading below a title, and reads decimal commas and other units", () => {
     const { audit, findings } = audited("Log of the north bar\n\nSetting;Dose (oz);Beverage (oz);Time (min);TDS\nfine;0,64;1,27;0,45;9,5\nfine;0,63;1,25;0,5;9,250\n");
     expect(findings).toEqual([]);
     expect(audit.notes).toEqual(["One line above the heading row passed over."]);
-    const [fine] = audit.summary()[0]!.settings;
+    const [fine] = audit.sums.summary()[0]!.settings;
     // 0.45 and 0.5 min are 27 and 30 s.
     expect([fine!.anySetting, fine!.shots, fine!.meanTime]).toEqual(["fine", 2, 28.5]);
     expect(fine!.meanStrength).toBeCloseTo(9.375, 12);
@@ -240,7 +240,7 @@ describe("auditing a log", () => {
 
   it("summarises each setting over all rows and over those without a finding", () => {
     const { audit } = audited(`${heading}6,18,36,27,9.5\n6,18,36,2700,9.5\n10,18,36,25,9\n`);
-    const [all, sound] = audit.summary();
+    const [all, sound] = audit.sums.summary();
     expect(all!.settings.map((it) => [it.anySetting, it.shots])).toEqual([[6, 2], [10, 1]]);
     expect(sound!.settings.map((it) => [it.anySetting, it.shots, it.meanTime])).toEqual([[6, 1, 27], [10, 1, 25]]);
   });
@@ -255,7 +255,7 @@ describe("auditing a log", () => {
 
   it("stops summarising where the column cannot be the setting", () => {
     const { audit } = audited(heading + Array.from({ length: 10_050 }, (_, row) => `shot ${row},18,36,27,9.5`).join("\n"));
-    expect(audit.counts.rows).toBe(10_050);
+    expect(audit.sums.counts.rows).toBe(10_050);
     expect(audit.notes[0]).toMatch(/“setting” has more than 10000 different values/);
   });
 });

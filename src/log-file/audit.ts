@@ -1,10 +1,10 @@
 /** The audit of a log file, row by row in constant memory: what looks wrong in each row, and a summary of each setting. */
-import { LogSummary, type SettingSummary } from "../../shared/log";
 import { checkShot, type LogUnits, type ShotColumn, type TypedShot } from "../../shared/log-check";
 import { badInput, Problem } from "../../shared/problem";
 import { plainNumber, readGrams, readPercent, readSeconds } from "../../shared/reading";
 import { units } from "../../shared/units";
 import { columnsOf, fields, mostRowsAboveHeading, requireOneUse, type ChosenColumns, type Field, type LogColumns } from "./columns";
+import { LogSums, mostSettings, type Window } from "./log-sums";
 import type { CsvForm, CsvRow } from "./csv-reading";
 
 export interface Finding {
@@ -17,36 +17,22 @@ export interface Finding {
   readonly refused: boolean;
 }
 
-export interface AuditCounts {
-  /** All rows below the heading. */
-  rows: number;
-  read: number;
-  refused: number;
-  /** Of the rows read: blank ones, those with fewer cells than the heading, and those with a finding. */
-  blank: number;
-  short: number;
-  found: number;
-}
-
-/** A log with more settings than this has none: the column is something else. */
-const mostSettings = 10_000;
 const ounce = units.mass.oz.size;
 const readers = { dose: readGrams, beverage: readGrams, time: readSeconds, strength: readPercent } as const;
 const shotColumns = ["dose", "beverage", "time", "strength"] as const satisfies readonly ShotColumn[];
 
 export class LogAudit {
-  readonly counts: AuditCounts = { rows: 0, read: 0, refused: 0, blank: 0, short: 0, found: 0 };
-  private readonly all = new LogSummary();
-  private readonly sound = new LogSummary();
+  readonly sums: LogSums;
   private found: LogColumns | undefined;
   private asked: readonly ShotColumn[] = [];
   private units: LogUnits | undefined;
   private width = 0;
   private readonly above: CsvRow[] = [];
   private previous: TypedShot | undefined;
-  private tooManySettings = false;
 
-  constructor(private readonly chosen: ChosenColumns = {}) {}
+  constructor(private readonly chosen: ChosenColumns = {}, windows: readonly Window[] = []) {
+    this.sums = new LogSums(windows);
+  }
 
   /** Known once the heading row has been met. */
   get columns(): LogColumns | undefined {
@@ -56,10 +42,11 @@ export class LogAudit {
   get notes(): string[] {
     const notes: string[] = [];
     if (this.above.length > 0 && this.found) notes.push(`${this.above.length === 1 ? "One line" : `${this.above.length} lines`} above the heading row passed over.`);
-    if (this.counts.short > 0) {
-      notes.push(`${this.counts.short === 1 ? "One row has" : `${this.counts.short} rows have`} fewer cells than the heading; what is missing was read as blank.`);
+    const { short } = this.sums.counts;
+    if (short > 0) {
+      notes.push(`${short === 1 ? "One row has" : `${short} rows have`} fewer cells than the heading; what is missing was read as blank.`);
     }
-    if (this.tooManySettings) notes.push(`“${this.found!.setting!.heading}” has more than ${mostSettings} different values, so its summary stops there; say which column is the setting with --setting.`);
+    if (this.sums.tooManySettings) notes.push(`“${this.found!.setting!.heading}” has more than ${mostSettings} different values, so its summary stops there; say which column is the setting with --setting.`);
     return notes;
   }
 
@@ -76,11 +63,6 @@ export class LogAudit {
   /** To be called at the end of the file. */
   end(): void {
     if (!this.found) this.refuseAsNoLog();
-  }
-
-  /** Each setting twice: over all rows that were read, and over those without a finding. */
-  summary(): { readonly rows: "all" | "without findings"; readonly settings: SettingSummary[] }[] {
-    return [{ rows: "all", settings: this.all.rows() }, { rows: "without findings", settings: this.sound.rows() }];
   }
 
   private lookForHeading(row: CsvRow): void {
@@ -111,7 +93,7 @@ export class LogAudit {
   }
 
   private check(row: CsvRow, form: CsvForm, findings: Finding[]): void {
-    const { counts } = this;
+    const { counts } = this.sums;
     const { cells } = row;
     counts.rows++;
     const refused = row.refused ?? this.misfit(cells, form);
@@ -171,16 +153,7 @@ export class LogAudit {
   private summarise(cells: readonly string[], shot: TypedShot, form: CsvForm, sound: boolean): void {
     const column = this.found!.setting;
     const text = column ? (cells[column.index]?.trim() ?? "") : "all shots";
-    const setting = text === "" ? null : (plainNumber(text, form.decimal === ",") ?? text);
-    if (this.all.size >= mostSettings && !this.all.has(setting)) {
-      this.tooManySettings = true;
-      return;
-    }
-    // A name cut out of the file would keep its whole piece of the file in memory.
-    const kept = typeof setting === "string" && !this.all.has(setting) ? [...setting].join("") : setting;
-    const numbers = shot as Record<ShotColumn, number | null>;
-    this.all.add(kept, numbers);
-    if (sound) this.sound.add(kept, numbers);
+    this.sums.add(plainNumber(text, form.decimal === ",") ?? text, shot as Record<ShotColumn, number | null>, sound);
   }
 
   private typedIn(cells: readonly string[]): Record<Field, string> {

@@ -34,7 +34,7 @@ async function run(): Promise<number> {
     outputs.finish();
     report(log, reading);
     console.log(`Findings: ${outputs.place(names.findings)}\nSummary of each setting: ${outputs.place(names.summary)}`);
-    return log.counts.found + log.counts.refused > 0 ? found : 0;
+    return log.sums.counts.found + log.sums.counts.refused > 0 ? found : 0;
   } finally {
     outputs.discard();
   }
@@ -65,9 +65,9 @@ async function audit(input: LogInput, asked: Asked, findingsPath: string): Promi
     findings.write(some.map(findingCells));
   };
   for await (const piece of piecesOf(input)) {
-    const before = log.counts.rows;
+    const before = log.sums.counts.rows;
     take(reading.push(piece));
-    progress.add(piece.length, log.counts.rows - before);
+    progress.add(piece.length, log.sums.counts.rows - before);
   }
   take(reading.end());
   progress.end();
@@ -91,7 +91,7 @@ function writeSummary(path: string, log: LogAudit, form: CsvForm): void {
     return typeof value === "number" && form.decimal === "," ? text.replace(".", ",") : text;
   };
   const file = new CsvFile(path, form, summaryHeadings);
-  for (const { rows, settings } of log.summary()) {
+  for (const { rows, settings } of log.sums.summary()) {
     file.write(settings.map((it) => [
       rows, shown(it.anySetting), String(it.shots), ...[
         it.meanRatio, it.sdRatio, it.meanTime, it.sdTime, it.meanStrength, it.sdStrength, it.meanExtraction, it.sdExtraction,
@@ -102,7 +102,7 @@ function writeSummary(path: string, log: LogAudit, form: CsvForm): void {
 }
 
 function report(log: LogAudit, reading: CsvReading): void {
-  const { rows, read, refused, blank, found: odd } = log.counts;
+  const { rows, read, refused, blank, found: odd } = log.sums.counts;
   const used = fields.flatMap((field) => (log.columns![field] ? [`${field} from “${log.columns![field].heading}”`] : []));
   console.log(`Columns: ${used.join(", ")}.`);
   const { separator, decimal } = reading.form!;

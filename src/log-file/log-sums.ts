@@ -1,0 +1,183 @@
+/**
+ * What is known of a log besides its findings: counts, sums of each setting, and the measures that are watched. It does not grow with the rows,
+ * and the sums of two logs merge into those of both.
+ */
+import { isEmpty, measureOf, settingSummary, ShotSums, type Measure, type SettingSummary, type SummaryShot, type SumsState } from "../../shared/log-summary";
+import { inSettingOrder, settingKey, type Setting } from "../../shared/settings";
+
+export interface LogCounts {
+  /** All rows below the heading. */
+  rows: number;
+  read: number;
+  refused: number;
+  /** Of the rows read: blank ones, those with fewer cells than the heading, and those with a finding. */
+  blank: number;
+  short: number;
+  found: number;
+}
+
+/** What the shots are wanted to be, in the canonical unit. */
+export interface Window {
+  readonly measure: Measure;
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface WatchedState {
+  readonly window: Window;
+  readonly shots: number;
+  readonly inside: number;
+  /** The last values, the latest last. */
+  readonly latest: readonly number[];
+}
+
+/** Plain data, for files and other machines. */
+export interface LogState {
+  readonly counts: Readonly<LogCounts>;
+  readonly settings: readonly { readonly setting: Setting; readonly sound: SumsState; readonly odd: SumsState }[];
+  readonly watched: readonly WatchedState[];
+  readonly tooManySettings: boolean;
+}
+
+/** A log with more settings than this has none: the column is something else. */
+export const mostSettings = 10_000;
+/** So many of the latest shots tell whether a bar holds steady. */
+const mostLatest = 1000;
+
+/** One setting: shots without a finding, and those with one. */
+interface SettingSums {
+  readonly setting: Setting;
+  readonly sound: ShotSums;
+  readonly odd: ShotSums;
+}
+
+export class LogSums {
+  readonly counts: LogCounts = { rows: 0, read: 0, refused: 0, blank: 0, short: 0, found: 0 };
+  private readonly settings = new Map<string, SettingSums>();
+  private readonly watched: readonly Watched[];
+  private left = false;
+
+  constructor(windows: readonly Window[] = []) {
+    this.watched = windows.map((window) => new Watched(window));
+  }
+
+  static of({ counts, settings, watched, tooManySettings }: LogState): LogSums {
+    const sums = new LogSums(watched.map(({ window }) => window));
+    Object.assign(sums.counts, counts);
+    for (const { setting, sound, odd } of settings) sums.settings.set(settingKey(setting), { setting, sound: ShotSums.of(sound), odd: ShotSums.of(odd) });
+    sums.watched.forEach((it, index) => it.restore(watched[index]!));
+    sums.left = tooManySettings;
+    return sums;
+  }
+
+  /** Some settings are left out, as there were too many. */
+  get tooManySettings(): boolean {
+    return this.left;
+  }
+
+  add(setting: Setting, shot: SummaryShot, sound: boolean): void {
+    if (isEmpty(shot)) return;
+    this.of(setting)?.[sound ? "sound" : "odd"].add(shot);
+    if (sound) for (const it of this.watched) it.add(shot);
+  }
+
+  /** As if the rows of the other had come after its own. */
+  merge(other: LogSums): void {
+    for (const [name, count] of Object.entries(other.counts)) this.counts[name as keyof LogCounts] += count as number;
+    for (const { setting, sound, odd } of other.settings.values()) {
+      const own = this.of(setting);
+      own?.sound.merge(sound);
+      own?.odd.merge(odd);
+    }
+    this.watched.forEach((it, index) => it.merge(other.watched[index]!));
+    this.left ||= other.left;
+  }
+
+  get state(): LogState {
+    return {
+      counts: this.counts,
+      settings: this.inOrder().map(({ setting, sound, odd }) => ({ setting, sound: sound.state, odd: odd.state })),
+      watched: this.watched.map((it) => it.state),
+      tooManySettings: this.left,
+    };
+  }
+
+  /** Each setting twice: over all rows that were read, and over those without a finding. Shots without a setting last. */
+  summary(): { readonly rows: "all" | "without findings"; readonly settings: SettingSummary[] }[] {
+    const settings = this.inOrder();
+    const lines = (sums: (of: SettingSums) => ShotSums): SettingSummary[] =>
+      settings.map((it) => settingSummary(it.setting, sums(it))).filter(({ shots }) => shots > 0);
+    return [{ rows: "all", settings: lines(({ sound, odd }) => joined([sound, odd])) }, { rows: "without findings", settings: lines(({ sound }) => sound) }];
+  }
+
+  /** Over all settings, without the rows that have a finding. */
+  sound(): ShotSums {
+    return joined(this.inOrder().map(({ sound }) => sound));
+  }
+
+  private of(setting: Setting): SettingSums | undefined {
+    const key = settingKey(setting);
+    const known = this.settings.get(key);
+    if (known) return known;
+    if (this.settings.size >= mostSettings) {
+      this.left = true;
+      return undefined;
+    }
+    // A name cut out of the file would keep its whole piece of the file in memory.
+    const sums = { setting: typeof setting === "string" ? [...setting].join("") : setting, sound: new ShotSums(), odd: new ShotSums() };
+    this.settings.set(key, sums);
+    return sums;
+  }
+
+  private inOrder(): SettingSums[] {
+    return [...this.settings.values()].sort((a, b) => inSettingOrder(a.setting, b.setting));
+  }
+}
+
+function joined(parts: readonly ShotSums[]): ShotSums {
+  const all = new ShotSums();
+  for (const part of parts) all.merge(part);
+  return all;
+}
+
+/** A measure that is wanted within limits. */
+class Watched {
+  private shots = 0;
+  private inside = 0;
+  /** The latest values, in a ring that `shots` goes round. */
+  private latest: number[] = [];
+  private next = 0;
+
+  constructor(private readonly window: Window) {}
+
+  restore({ shots, inside, latest }: WatchedState): void {
+    [this.shots, this.inside, this.latest, this.next] = [shots, inside, [...latest], latest.length % mostLatest];
+  }
+
+  add(shot: SummaryShot): void {
+    const value = measureOf(shot, this.window.measure);
+    if (value === null || !Number.isFinite(value)) return;
+    this.shots++;
+    if (value >= this.window.low && value <= this.window.high) this.inside++;
+    this.keep(value);
+  }
+
+  merge(other: Watched): void {
+    this.shots += other.shots;
+    this.inside += other.inside;
+    for (const value of other.inTurn()) this.keep(value);
+  }
+
+  get state(): WatchedState {
+    return { window: this.window, shots: this.shots, inside: this.inside, latest: this.inTurn() };
+  }
+
+  private keep(value: number): void {
+    this.latest[this.next] = value;
+    this.next = (this.next + 1) % mostLatest;
+  }
+
+  private inTurn(): number[] {
+    return this.latest.length < mostLatest ? [...this.latest] : [...this.latest.slice(this.next), ...this.latest.slice(0, this.next)];
+  }
+}
