@@ -34,13 +34,15 @@ describe("checking a log", () => {
     const { code, out } = await checkLog("good.csv", `${heading}${lines.join("\n")}\n`);
     expect(out).toContain("3000 rows in the file: 3000 read, 0 refused. Of those read, 0 are blank and 0 look wrong.");
     expect(code).toBe(0);
-    expect(table("good-findings.csv")).toEqual([["line", "dose", "beverage", "time", "strength", "setting", "finding"]]);
+    expect(table("good-findings.csv")).toEqual([["file", "sheet", "line", "dose", "beverage", "time", "strength", "setting", "finding"]]);
     const summary = table("good-summary.csv").slice(1);
-    expect(summary.map((it) => it.slice(0, 3))).toEqual([["all", "6", "1500"], ["all", "8", "1500"], ["without findings", "6", "1500"], ["without findings", "8", "1500"]]);
+    expect(summary.map((it) => it.slice(0, 4))).toEqual([
+      ["all", "good", "6", "1500"], ["all", "good", "8", "1500"], ["without findings", "good", "6", "1500"], ["without findings", "good", "8", "1500"],
+    ]);
     const six = shots.filter((_, row) => row % 2 === 0);
     const mean = six.reduce((sum, it) => sum + it.time, 0) / six.length;
     // The summary shows six digits.
-    expect(Number(summary[0]![5])).toBeCloseTo(mean, 3);
+    expect(Number(summary[0]![6])).toBeCloseTo(mean, 3);
   });
 
   it("ends with 1 where something was found; rows read and rows refused are the rows of the file", async () => {
@@ -49,19 +51,19 @@ describe("checking a log", () => {
     expect(code).toBe(1);
     expect(out).toContain("6 rows in the file: 4 read, 2 refused. Of those read, 0 are blank and 2 look wrong.");
     const findings = table("odd-findings.csv").slice(1);
-    expect(findings.map((it) => it[0])).toEqual(["3", "4", "5", "6"]);
-    expect(findings[0]![6]).toMatch(/^Time 0\.01875 looks like 0:27 typed/);
-    expect(findings[1]![6]).toMatch(/^Row refused: The row has 10 cells/);
+    expect(findings.map((it) => it[2])).toEqual(["3", "4", "5", "6"]);
+    expect(findings[0]![8]).toMatch(/^Time 0\.01875 looks like 0:27 typed/);
+    expect(findings[1]![8]).toMatch(/^Row refused: The row has 10 cells/);
     // A cell of the log that begins like a formula stays text.
-    expect(findings[2]![1]).toBe("'=1+2");
+    expect(findings[2]![3]).toBe("'=1+2");
   });
 
   it("takes semicolons, decimal commas and Windows letters, and answers in the same form", async () => {
     const { code, out } = await checkLog("süd.csv", Uint8Array.from("Mahlgrad;Einwaage (g);Getr\u00e4nk (g);Zeit;St\u00e4rke\r\nfein;18,2;36,4;0:27;9,5\r\nfein;18,0;360;27;9,4\r\n", (it) => it.charCodeAt(0)));
     expect(out).toContain("The file is not UTF-8");
     expect(code).toBe(1);
-    expect(table("süd-findings.csv", ";").slice(1).map((it) => it.slice(0, 6))).toEqual([["3", "18,0", "360", "27", "9,4", "fein"]]);
-    expect(table("süd-summary.csv", ";")[2]!.slice(0, 4)).toEqual(["without findings", "fein", "1", "2"]);
+    expect(table("süd-findings.csv", ";").slice(1).map((it) => it.slice(0, 8))).toEqual([["süd.csv", "", "3", "18,0", "360", "27", "9,4", "fein"]]);
+    expect(table("süd-summary.csv", ";")[2]!.slice(0, 5)).toEqual(["without findings", "süd", "fein", "1", "2"]);
   });
 
   it("lets the columns and the form be named", async () => {
@@ -71,7 +73,7 @@ describe("checking a log", () => {
   });
 
   it.each<[string, string | Uint8Array | undefined, string[], RegExp]>([
-    ["missing.csv", undefined, [], /There is no file .*missing\.csv/],
+    ["missing.csv", undefined, [], /There is no file or folder .*missing\.csv/],
     ["empty.csv", "", [], /is empty/],
     ["packed.csv", Uint8Array.from([0x50, 0x4b, 3, 4, 0, 0, 0, 0]), [], /\.xlsx workbook/],
     ["names.csv", "Name,City\nA,B\n", [], /no shot log/],

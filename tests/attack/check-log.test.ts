@@ -145,7 +145,8 @@ describe("what is no file", () => {
     child.stdin!.end();
     expect(await ended(child)).toMatchObject({ code: 2, err: "The file is empty.\n" });
     mkdirSync(join(folder, "logs"));
-    for (const path of ["logs", "/dev/zero"]) expect(await run([path])).toMatchObject({ code: 2, err: `${path} is not a file.\n` });
-    expect(await run(["gone.csv"])).toMatchObject({ code: 2, err: "There is no file gone.csv.\n" });
+    expect(await run(["logs"])).toMatchObject({ code: 2, err: "There are no logs (.csv, .xlsx, .xlsm) in logs.\n" });
+    expect(await run(["/dev/zero"])).toMatchObject({ code: 2, err: "/dev/zero is neither a file nor a folder.\n" });
+    expect(await run(["gone.csv"])).toMatchObject({ code: 2, err: "There is no file or folder gone.csv.\n" });
   });
 });

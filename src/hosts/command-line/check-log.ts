@@ -1,18 +1,20 @@
 /**
- * Audits a shot log that is too long for a sheet: reads a .csv of any length in constant memory, writes what looks wrong as one .csv
- * and a summary of each setting as another, beside the log or in a folder of choice. The log itself is never changed.
+ * Audits shot logs that are too long or too many for a sheet: reads .csv files of any length in constant memory, writes what looks wrong in all
+ * of them as one .csv and a summary of each café and setting as another. The logs themselves are never changed.
  */
+import { availableParallelism } from "node:os";
 import { Problem } from "../../../shared/problem";
-import { LogAudit, type Finding } from "../../log-file/audit";
-import { fields } from "../../log-file/columns";
-import { CsvReading, type CsvForm } from "../../log-file/csv-reading";
+import { LogSums, type LogCounts } from "../../log-file/log-sums";
 import { defaultUnits } from "../../sheet/unit-choice";
 import { worded } from "../../sheet/wording";
 import { help, readArguments, type Asked } from "./arguments";
-import { CsvFile } from "./csv-file";
-import { inputOf, piecesOf, type LogInput } from "./log-input";
+import { CsvFile, shownNumber, type ResultForm } from "./csv-file";
+import { findingHeadings, summaryHeadings } from "./headings";
+import { logInputs, type LogInput } from "./log-inputs";
 import { Outputs } from "./outputs";
 import { progressOf } from "./progress";
+import { firstForm, type LogNotRead, type LogOutcome, type LogRead } from "./read-log";
+import { readLogs } from "./read-logs";
 
 const found = 1;
 const failed = 2;
@@ -23,18 +25,23 @@ async function run(): Promise<number> {
     console.log(help);
     return 0;
   }
-  const input = inputOf(asked.input);
-  const names = { findings: `${input.name}-findings.csv`, summary: `${input.name}-summary.csv` };
-  const logs = input.path === undefined ? [] : [input.path];
-  const outputs = Outputs.begin(asked.output ?? input.folder, Object.values(names), { logs, replace: asked.replace });
+  const { logs, folder, prefix } = logInputs(asked.inputs);
+  const names = { findings: `${prefix}findings.csv`, summary: `${prefix}summary.csv` };
+  const paths = logs.flatMap(({ path }) => path ?? []);
+  const outputs = Outputs.begin(asked.output ?? folder, Object.values(names), { logs: paths, replace: asked.replace });
   discardWhenStopped(outputs);
   try {
-    const { log, reading } = await audit(input, asked, outputs.path(names.findings));
-    writeSummary(outputs.path(names.summary), log, reading.form!);
+    const form = logs.length > 1 ? await firstForm(logs, asked.form) : undefined;
+    const outcomes = await read(logs, asked, form, outputs);
+    const cafes = logs.flatMap((log, index) => readOf(log, outcomes[index]!));
+    if (cafes.length === 0) throw refusalOf(outcomes, logs);
+    const resultForm = form ?? cafes[0]!.form;
+    writeFindings(outputs.path(names.findings), resultForm, cafes.map(({ log }) => partPath(outputs, logs.indexOf(log))));
+    writeSummary(outputs.path(names.summary), resultForm, cafes);
     outputs.finish();
-    report(log, reading);
+    report(logs, outcomes);
     console.log(`Findings: ${outputs.place(names.findings)}\nSummary of each setting: ${outputs.place(names.summary)}`);
-    return log.sums.counts.found + log.sums.counts.refused > 0 ? found : 0;
+    return exitCode(outcomes);
   } finally {
     outputs.discard();
   }
@@ -53,65 +60,78 @@ function discardWhenStopped(outputs: Outputs): void {
   }
 }
 
-async function audit(input: LogInput, asked: Asked, findingsPath: string): Promise<{ log: LogAudit; reading: CsvReading }> {
-  const reading = new CsvReading(asked.form);
-  const log = new LogAudit(asked.columns);
-  const progress = progressOf(input.size);
-  let findings: CsvFile | undefined;
-  const take = (rows: ReturnType<CsvReading["push"]>): void => {
-    if (!reading.form) return;
-    const some = log.add(rows, reading.form);
-    findings ??= new CsvFile(findingsPath, reading.form, ["line", ...fields, "finding"]);
-    findings.write(some.map(findingCells));
-  };
-  for await (const piece of piecesOf(input)) {
-    const before = log.sums.counts.rows;
-    take(reading.push(piece));
-    progress.add(piece.length, log.sums.counts.rows - before);
-  }
-  take(reading.end());
+function partPath(outputs: Outputs, index: number): string {
+  return outputs.path(`findings-${index}.part`);
+}
+
+async function read(logs: readonly LogInput[], asked: Asked, resultForm: ResultForm | undefined, outputs: Outputs): Promise<LogOutcome[]> {
+  const sizes = logs.map(({ size }) => size);
+  const progress = progressOf(sizes.includes(undefined) ? undefined : sizes.reduce<number>((sum, size) => sum + size!, 0));
+  const tasks = logs.map((log, index) => ({ log, findingsPath: partPath(outputs, index) }));
+  const workers = Math.min(asked.workers ?? availableParallelism(), logs.length);
+  const { columns, form } = asked;
+  const outcomes = await readLogs(tasks, { columns, form, windows: [], resultForm }, workers, (bytes, rows) => progress.add(bytes, rows));
   progress.end();
-  log.end();
-  findings!.end();
-  return { log, reading };
+  return outcomes;
 }
 
-function findingCells({ line, typed, words, refused }: Finding): string[] {
-  return [String(line), ...fields.map((field) => typed[field]), refused ? `Row refused: ${words}` : words];
+type ReadLog = LogRead & { readonly log: LogInput };
+
+function readOf(log: LogInput, outcome: LogOutcome): ReadLog[] {
+  return "refused" in outcome ? [] : [{ log, ...outcome }];
 }
 
-const summaryHeadings = [
-  "rows", "setting", "shots", "ratio mean", "ratio SD", "time mean, s", "time SD, s", "strength mean, %", "strength SD, %", "extraction mean, %", "extraction SD, %",
-];
+function refusalOf(outcomes: readonly LogOutcome[], logs: readonly LogInput[]): Problem {
+  const refused = outcomes as readonly LogNotRead[];
+  if (refused.length === 1) return new Problem("bad input", refused[0]!.refused);
+  return new Problem("bad input", ["None of these logs can be read.", ...refused.map((it, index) => `${logs[index]!.file}: ${it.refused}`)].join("\n"));
+}
 
-function writeSummary(path: string, log: LogAudit, form: CsvForm): void {
-  const shown = (value: number | string | Problem): string => {
-    if (value instanceof Problem) return "";
-    const text = typeof value === "number" ? String(Number(value.toPrecision(6))) : value;
-    return typeof value === "number" && form.decimal === "," ? text.replace(".", ",") : text;
-  };
-  const file = new CsvFile(path, form, summaryHeadings);
-  for (const { rows, settings } of log.sums.summary()) {
-    file.write(settings.map((it) => [
-      rows, shown(it.anySetting), String(it.shots), ...[
-        it.meanRatio, it.sdRatio, it.meanTime, it.sdTime, it.meanStrength, it.sdStrength, it.meanExtraction, it.sdExtraction,
-      ].map(shown),
-    ]));
+function writeFindings(path: string, form: ResultForm, parts: readonly string[]): void {
+  const file = new CsvFile(path, form);
+  file.begin(findingHeadings);
+  file.take(parts);
+  file.end();
+}
+
+function writeSummary(path: string, form: ResultForm, cafes: readonly ReadLog[]): void {
+  const file = new CsvFile(path, form);
+  file.begin(summaryHeadings);
+  for (const { log, state } of cafes) {
+    for (const { rows, settings } of LogSums.of(state).summary()) {
+      file.write(settings.map((it) => [
+        rows, log.cafe, typeof it.anySetting === "number" ? shownNumber(it.anySetting, form) : it.anySetting, String(it.shots),
+        ...[
+          it.meanRatio, it.sdRatio, it.meanTime, it.sdTime, it.meanStrength, it.sdStrength, it.meanExtraction, it.sdExtraction,
+        ].map((value) => shownNumber(value, form)),
+      ]));
+    }
   }
   file.end();
 }
 
-function report(log: LogAudit, reading: CsvReading): void {
-  const { rows, read, refused, blank, found: odd } = log.sums.counts;
-  const used = fields.flatMap((field) => (log.columns![field] ? [`${field} from “${log.columns![field].heading}”`] : []));
-  console.log(`Columns: ${used.join(", ")}.`);
-  const { separator, decimal } = reading.form!;
-  console.log(`Cells are separated by ${separator === "\t" ? "tabs" : `“${separator}”`}, decimals by “${decimal}”.`);
-  for (const note of [...reading.notes, ...log.notes]) console.log(note);
-  console.log(`${rows} rows in the file: ${read} read, ${refused} refused. Of those read, ${blank} are blank and ${odd} look wrong.`);
+function report(logs: readonly LogInput[], outcomes: readonly LogOutcome[]): void {
+  const total: LogCounts = { ...new LogSums().counts };
+  outcomes.forEach((outcome, index) => {
+    const name = logs.length > 1 ? `${logs[index]!.file}: ` : "";
+    if ("refused" in outcome) {
+      if (!outcome.ownResult) console.log(`${name}NOT READ. ${outcome.refused}`);
+      return;
+    }
+    for (const note of outcome.notes) console.log(`${name}${note}`);
+    for (const [name, count] of Object.entries(outcome.state.counts)) total[name as keyof LogCounts] += count;
+  });
+  const { rows, read, refused, blank, found: odd } = total;
+  const where = logs.length > 1 ? `${outcomes.filter((it) => !("refused" in it)).length} logs` : "the file";
+  console.log(`${rows} rows in ${where}: ${read} read, ${refused} refused. Of those read, ${blank} are blank and ${odd} look wrong.`);
   const seconds = process.uptime();
   const megabytes = process.resourceUsage().maxRSS / 1024;
   console.log(`${seconds.toFixed(1)} s, ${Math.round(rows / seconds)} rows a second, at most ${Math.round(megabytes)} MB of memory.`);
+}
+
+function exitCode(outcomes: readonly LogOutcome[]): number {
+  if (outcomes.some((it) => "refused" in it && !it.ownResult)) return failed;
+  return outcomes.some((it) => !("refused" in it) && it.state.counts.found + it.state.counts.refused > 0) ? found : 0;
 }
 
 try {
