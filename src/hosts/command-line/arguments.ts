@@ -21,6 +21,9 @@ the folders within: one findings.csv and one summary.csv by café and setting, a
 
 Ends with 0 where nothing was found, 1 where something was, 2 where a log could not be read.`;
 
+/** Between cells. */
+export const separators = [",", ";", "|", "\t"];
+
 export interface Asked {
   readonly inputs: readonly string[];
   readonly columns: ChosenColumns;
@@ -65,7 +68,7 @@ function parsed(typed: readonly string[]) {
 function separatorOf(given: string | undefined): Partial<ResultForm> {
   if (given === undefined) return {};
   const separator = given === "tab" ? "\t" : given;
-  if (![",", ";", "|", "\t"].includes(separator)) badInput(`--separator must be "," ";" "|" or tab, but is “${given}”.`);
+  if (!separators.includes(separator)) badInput(`--separator must be "," ";" "|" or tab, but is “${given}”.`);
   return { separator };
 }
 

@@ -25,7 +25,7 @@ async function run(): Promise<number> {
     console.log(help);
     return 0;
   }
-  const { logs, folder, prefix } = logInputs(asked.inputs);
+  const { logs, folder, prefix, leftOut } = logInputs(asked.inputs);
   const names = { findings: `${prefix}findings.csv`, summary: `${prefix}summary.csv` };
   const paths = logs.flatMap(({ path }) => path ?? []);
   const outputs = Outputs.begin(asked.output ?? folder, Object.values(names), { logs: paths, replace: asked.replace });
@@ -39,7 +39,7 @@ async function run(): Promise<number> {
     writeFindings(outputs.path(names.findings), resultForm, cafes.map(({ log }) => partPath(outputs, logs.indexOf(log))));
     writeSummary(outputs.path(names.summary), resultForm, cafes);
     outputs.finish();
-    report(logs, outcomes);
+    report(logs, outcomes, leftOut);
     console.log(`Findings: ${outputs.place(names.findings)}\nSummary of each setting: ${outputs.place(names.summary)}`);
     return exitCode(outcomes);
   } finally {
@@ -110,17 +110,20 @@ function writeSummary(path: string, form: ResultForm, cafes: readonly ReadLog[])
   file.end();
 }
 
-function report(logs: readonly LogInput[], outcomes: readonly LogOutcome[]): void {
+function report(logs: readonly LogInput[], outcomes: readonly LogOutcome[], leftOut: readonly string[]): void {
   const total: LogCounts = { ...new LogSums().counts };
+  const notes = new Map<string, string[]>();
   outcomes.forEach((outcome, index) => {
-    const name = logs.length > 1 ? `${logs[index]!.file}: ` : "";
+    const { file } = logs[index]!;
     if ("refused" in outcome) {
-      if (!outcome.ownResult) console.log(`${name}NOT READ. ${outcome.refused}`);
+      console.log(`${file} is NOT READ: ${outcome.refused}`);
       return;
     }
-    for (const note of outcome.notes) console.log(`${name}${note}`);
+    for (const note of outcome.notes) notes.set(note, [...(notes.get(note) ?? []), file]);
     for (const [name, count] of Object.entries(outcome.state.counts)) total[name as keyof LogCounts] += count;
   });
+  for (const [note, files] of notes) console.log(logs.length === 1 ? note : `${filesInWords(files, logs.length)}: ${note}`);
+  if (leftOut.length > 0) console.log(`Left out, as results of an earlier run: ${leftOut.join(", ")}.`);
   const { rows, read, refused, blank, found: odd } = total;
   const where = logs.length > 1 ? `${outcomes.filter((it) => !("refused" in it)).length} logs` : "the file";
   console.log(`${rows} rows in ${where}: ${read} read, ${refused} refused. Of those read, ${blank} are blank and ${odd} look wrong.`);
@@ -129,8 +132,13 @@ function report(logs: readonly LogInput[], outcomes: readonly LogOutcome[]): voi
   console.log(`${seconds.toFixed(1)} s, ${Math.round(rows / seconds)} rows a second, at most ${Math.round(megabytes)} MB of memory.`);
 }
 
+function filesInWords(files: readonly string[], of: number): string {
+  if (files.length === of) return `All ${of} logs`;
+  return files.length > 3 ? `${files[0]} and ${files.length - 1} others` : files.join(", ");
+}
+
 function exitCode(outcomes: readonly LogOutcome[]): number {
-  if (outcomes.some((it) => "refused" in it && !it.ownResult)) return failed;
+  if (outcomes.some((it) => "refused" in it)) return failed;
   return outcomes.some((it) => !("refused" in it) && it.state.counts.found + it.state.counts.refused > 0) ? found : 0;
 }
 

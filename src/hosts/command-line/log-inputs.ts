@@ -2,6 +2,7 @@
 import { readdirSync, realpathSync, statSync, type Stats } from "node:fs";
 import { basename, dirname, extname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { badInput } from "../../../shared/problem";
+import { isResult } from "./headings";
 
 export interface LogInput {
   /** What its shots are called by in the results. */
@@ -21,6 +22,8 @@ export interface LogInputs {
   readonly folder: string;
   /** What the names of the results begin with. */
   readonly prefix: string;
+  /** Results of an earlier run, which are no logs. */
+  readonly leftOut: readonly string[];
 }
 
 const kinds = [".csv", ".xlsx", ".xlsm"];
@@ -28,20 +31,22 @@ const kinds = [".csv", ".xlsx", ".xlsm"];
 export function logInputs(typed: readonly string[]): LogInputs {
   if (typed.includes("-")) {
     if (typed.length > 1) badInput("Standard input, -, is one log, and cannot be read beside others.");
-    return { logs: [{ cafe: "log", file: "standard input" }], folder: ".", prefix: "log-" };
+    return { logs: [{ cafe: "log", file: "standard input" }], folder: ".", prefix: "log-", leftOut: [] };
   }
   const found = typed.flatMap((path) => {
     const stat = statSync(path, { throwIfNoEntry: false });
     if (!stat) badInput(`There is no file or folder ${path}.`);
     return stat.isDirectory() ? logsIn(path) : [{ path, stat }];
   });
-  const files = withoutRepeats(found);
+  const all = withoutRepeats(found);
+  const leftOut = all.filter(({ path, stat }) => stat.isFile() && isResult(path)).map(({ path }) => path);
+  const files = all.filter(({ path }) => !leftOut.includes(path));
   const [first] = files;
-  if (!first) badInput(`There are no logs (${kinds.join(", ")}) in ${typed.join(", ")}.`);
+  if (!first) badInput(leftOut.length > 0 ? `${leftOut.join(", ")}: results of check-log, not logs.` : `There are no logs (${kinds.join(", ")}) in ${typed.join(", ")}.`);
   const folder = typed.length === 1 && statSync(typed[0]!).isDirectory() ? typed[0]! : commonFolder(files.map(({ path }) => path));
-  if (files.length > 1 || !typed.includes(first.path)) return { logs: named(folder, files), folder, prefix: "" };
+  if (files.length > 1 || !typed.includes(first.path)) return { logs: named(folder, files), folder, prefix: "", leftOut };
   const log = inputOf(first.path, first.stat);
-  return { logs: [log], folder: log.size === undefined ? "." : folder, prefix: `${log.cafe}-` };
+  return { logs: [log], folder: log.size === undefined ? "." : folder, prefix: `${log.cafe}-`, leftOut };
 }
 
 interface Found {

@@ -7,7 +7,6 @@ import type { LogState, Window } from "../../log-file/log-sums";
 import { defaultUnits } from "../../sheet/unit-choice";
 import { worded } from "../../sheet/wording";
 import { CannotWrite, CsvFile, type ResultForm } from "./csv-file";
-import { isResult } from "./headings";
 import type { LogInput } from "./log-inputs";
 import { piecesOf } from "./pieces";
 
@@ -26,16 +25,12 @@ export interface LogRead {
   readonly state: LogState;
 }
 
-/** Why a log is not among the results, as a sentence. `ownResult`: it is one of an earlier run. */
+/** Why a log is not among the results, as a sentence. */
 export interface LogNotRead {
   readonly refused: string;
-  readonly ownResult: boolean;
 }
 
 export type LogOutcome = LogRead | LogNotRead;
-
-/** A file of our own among the logs. */
-class OwnResult extends Problem {}
 
 export async function readLog(
   input: LogInput, asked: ReadingAsked, findingsPath: string, onProgress: (bytes: number, rows: number) => void,
@@ -44,7 +39,7 @@ export async function readLog(
     return await readCsvLog(input, asked, findingsPath, onProgress);
   } catch (thrown) {
     if (thrown instanceof CannotWrite || !(thrown instanceof Problem)) throw thrown;
-    return { refused: worded(thrown.words, defaultUnits), ownResult: thrown instanceof OwnResult };
+    return { refused: worded(thrown.words, defaultUnits) };
   }
 }
 
@@ -54,7 +49,6 @@ async function readCsvLog(input: LogInput, asked: ReadingAsked, findingsPath: st
   let findings: CsvFile | undefined;
   const take = (rows: readonly CsvRow[]): void => {
     if (!reading.form) return;
-    if (!log.columns) refuseOwnResults(rows);
     const some = log.add(rows, reading.form);
     findings ??= new CsvFile(findingsPath, asked.resultForm ?? reading.form);
     findings.write(some.map((it) => findingCells(input.file, it)));
@@ -64,14 +58,12 @@ async function readCsvLog(input: LogInput, asked: ReadingAsked, findingsPath: st
     take(reading.push(piece));
     onProgress(piece.length, log.sums.counts.rows - before);
   }
+  const before = log.sums.counts.rows;
   take(reading.end());
+  onProgress(0, log.sums.counts.rows - before);
   log.end();
   findings!.end();
   return { notes: [...columnNotes(log, reading.form!), ...reading.notes, ...log.notes], form: reading.form!, state: log.sums.state };
-}
-
-function refuseOwnResults(rows: readonly CsvRow[]): void {
-  if (rows.some(({ cells }) => isResult(cells))) throw new OwnResult("bad input", "This is a result of check-log, not a log.");
 }
 
 function findingCells(file: string, { line, typed, words, refused }: Finding): string[] {
