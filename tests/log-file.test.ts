@@ -195,7 +195,7 @@ describe("finding the columns", () => {
 
 describe("auditing a log", () => {
   function audited(text: string, chosen?: ChosenColumns): { audit: LogAudit; findings: Finding[] } {
-    const audit = new LogAudit(chosen);
+    const audit = new LogAudit({ columns: chosen });
     const { rows, reading } = readAll(utf8(text));
     const findings = audit.add(rows, reading.form!);
     audit.end();

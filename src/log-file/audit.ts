@@ -1,6 +1,6 @@
 /** The audit of a log file, row by row in constant memory: what looks wrong in each row, and a summary of each setting. */
 import { checkShot, type LogUnits, type ShotColumn, type TypedShot } from "../../shared/log-check";
-import { badInput, Problem } from "../../shared/problem";
+import { Problem } from "../../shared/problem";
 import { plainNumber, readGrams, readPercent, readSeconds } from "../../shared/reading";
 import { units } from "../../shared/units";
 import { columnsOf, fields, mostRowsAboveHeading, requireOneUse, type ChosenColumns, type Field, type LogColumns } from "./columns";
@@ -18,8 +18,24 @@ export interface Finding {
 }
 
 const ounce = units.mass.oz.size;
+const day = units.time.clock.size;
+const whole = units.percent.cell.size;
 const readers = { dose: readGrams, beverage: readGrams, time: readSeconds, strength: readPercent } as const;
 const shotColumns = ["dose", "beverage", "time", "strength"] as const satisfies readonly ShotColumn[];
+
+export interface AuditOptions {
+  /** Columns named by whoever asks for the audit. */
+  readonly columns?: ChosenColumns;
+  readonly windows?: readonly Window[];
+  /** The rows are those of a workbook, where no cell moves to another column: what stands beside the columns of the log is something else. */
+  readonly workbook?: {
+    /** What the numbers of a column are, by the look of their cells: a day is 1 in clock cells, and all of a whole in percent cells. */
+    kindOf(column: number): "clock" | "percent" | "number";
+  };
+}
+
+/** This is not a log: it has no row of headings. */
+export class NoLog extends Problem {}
 
 export class LogAudit {
   readonly sums: LogSums;
@@ -29,8 +45,12 @@ export class LogAudit {
   private width = 0;
   private readonly above: CsvRow[] = [];
   private previous: TypedShot | undefined;
+  private readonly chosen: ChosenColumns;
+  private readonly workbook: AuditOptions["workbook"];
 
-  constructor(private readonly chosen: ChosenColumns = {}, windows: readonly Window[] = []) {
+  constructor({ columns = {}, windows = [], workbook }: AuditOptions = {}) {
+    this.chosen = columns;
+    this.workbook = workbook;
     this.sums = new LogSums(windows);
   }
 
@@ -69,23 +89,34 @@ export class LogAudit {
     const columns = row.refused === undefined ? columnsOf(row.cells, this.chosen) : undefined;
     if (columns) {
       requireOneUse(columns);
-      this.found = columns;
       this.asked = shotColumns.filter((column) => columns[column]);
       this.width = row.cells.length;
+      this.found = this.asCells(columns);
       const inOunces = columns.dose?.bareUnit === ounce || columns.beverage?.bareUnit === ounce;
-      this.units = { mass: inOunces ? "oz" : "g", time: "s", percent: "number" };
+      const [clock, percent] = [this.found.time?.bareUnit === day, this.found.strength?.bareUnit === whole];
+      this.units = { mass: inOunces ? "oz" : "g", time: clock ? "clock" : "s", percent: percent ? "cell" : "number" };
       return;
     }
     if (row.cells.some((cell) => cell.trim() !== "")) this.above.push(row);
     if (this.above.length >= mostRowsAboveHeading) this.refuseAsNoLog();
   }
 
+  /** In a workbook the look of the cells tells what their numbers are. */
+  private asCells({ time, strength, ...others }: LogColumns): LogColumns {
+    return {
+      ...others,
+      ...(time && { time: this.workbook?.kindOf(time.index) === "clock" ? { ...time, bareUnit: day } : time }),
+      ...(strength && { strength: this.workbook?.kindOf(strength.index) === "percent" ? { ...strength, bareUnit: whole } : strength }),
+    };
+  }
+
   private refuseAsNoLog(): never {
     const first = this.above[0];
-    if (!first) badInput("The file holds no rows.");
+    if (!first) throw new NoLog("bad input", "The file holds no rows.");
     const shown = first.cells.slice(0, 8).map((cell) => `“${cell.slice(0, 30)}”`).join(", ");
     const missing = Object.entries(this.chosen).map(([field, choice]) => `${field} “${choice}”`).join(", ");
-    return badInput(
+    throw new NoLog(
+      "bad input",
       missing !== ""
         ? `No heading row has the columns asked for (${missing}) and two of dose, beverage, time and strength. The file begins with ${shown}.`
         : `This is no shot log: no heading row names two of dose, beverage, time and strength. The file begins with ${shown}. If it is a log, say which column is which, as in --dose 2 --beverage "In the cup".`,
@@ -94,7 +125,7 @@ export class LogAudit {
 
   private check(row: CsvRow, form: CsvForm, findings: Finding[]): void {
     const { counts } = this.sums;
-    const { cells } = row;
+    const cells = this.workbook ? row.cells.slice(0, this.width) : row.cells;
     counts.rows++;
     const refused = row.refused ?? this.misfit(cells, form);
     if (refused !== undefined) {
@@ -107,7 +138,7 @@ export class LogAudit {
       counts.blank++;
       return;
     }
-    if (cells.length < this.width) counts.short++;
+    if (cells.length < this.width && !this.workbook) counts.short++;
     const { shot, unread } = this.shotIn(cells, form);
     const asked = unread.length === 0 ? this.asked : this.asked.filter((it) => !unread.some(([column]) => column === it));
     const words = [...unread.map(([, problem]) => problem), checkShot(shot, { above: this.previous, asked, units: this.units })].filter((it) => it !== "").join(" ");
@@ -125,7 +156,7 @@ export class LogAudit {
       const hint = form.separator === "," ? " Decimal commas between commas look like this." : "";
       return `The row has ${filled} cells, but the heading has ${this.width}.${hint}`;
     }
-    if (cells.length === 1 && filled === 1 && this.width > 2) return `The row has one cell, but the heading has ${this.width}.`;
+    if (cells.length === 1 && filled === 1 && this.width > 2 && !this.workbook) return `The row has one cell, but the heading has ${this.width}.`;
     const headed = this.asked.every((column) => cells[this.found![column]!.index]?.trim() === this.found![column]!.heading);
     return headed ? "The heading row again." : undefined;
   }

@@ -6,13 +6,14 @@ import type { ResultForm } from "./csv-file";
 
 export const help = `npm run check-log -- FILE… | FOLDER | -
 
-Reads shot logs (.csv) and says what looks wrong in them, row by row. Nothing in a log is changed.
+Reads shot logs (.csv, .xlsx) and says what looks wrong in them, row by row. Nothing in a log is changed.
 One FILE: writes FILE-findings.csv and FILE-summary.csv beside it. Several, or a FOLDER with all logs in it and in
 the folders within: one findings.csv and one summary.csv by café and setting, a café being a file.
 - is standard input, and a FILE may be a pipe; their results stand where you are, as log-findings.csv and log-summary.csv.
 
   --dose, --beverage, --time, --strength, --setting COLUMN
                      which column that is: its heading, or its number from 1 (found by the headings if left out)
+  --sheet NAME       the only sheet to be read of a workbook (every sheet with the headings of a log if left out)
   --separator SIGN   the sign between cells: "," ";" "|" or "tab" (found by itself if left out)
   --decimal MARK     "point" or "comma" (found by itself if left out)
   --output FOLDER    where to write (beside the logs if left out)
@@ -27,6 +28,7 @@ export const separators = [",", ";", "|", "\t"];
 export interface Asked {
   readonly inputs: readonly string[];
   readonly columns: ChosenColumns;
+  readonly sheet?: string;
   readonly form: Partial<ResultForm>;
   readonly output?: string;
   readonly replace: boolean;
@@ -41,6 +43,7 @@ export function readArguments(typed: readonly string[]): Asked | undefined {
   return {
     inputs: positionals,
     columns: Object.fromEntries(fields.flatMap((field) => (values[field] === undefined ? [] : [[field, values[field]]]))),
+    sheet: values.sheet,
     form: { ...separatorOf(values.separator), ...decimalOf(values.decimal) },
     output: values.output,
     replace: values.replace ?? false,
@@ -56,8 +59,8 @@ function parsed(typed: readonly string[]) {
       args: [...typed],
       allowPositionals: true,
       options: {
-        dose: text, beverage: text, time: text, strength: text, setting: text, separator: text, decimal: text, output: text, workers: text, replace: flag,
-        help: flag,
+        dose: text, beverage: text, time: text, strength: text, setting: text, sheet: text, separator: text, decimal: text, output: text,
+        workers: text, replace: flag, help: flag,
       },
     });
   } catch (thrown) {

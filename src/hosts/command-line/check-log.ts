@@ -7,13 +7,13 @@ import { Problem } from "../../../shared/problem";
 import { LogSums, type LogCounts } from "../../log-file/log-sums";
 import { defaultUnits } from "../../sheet/unit-choice";
 import { worded } from "../../sheet/wording";
-import { help, readArguments, type Asked } from "./arguments";
+import { help, readArguments } from "./arguments";
 import { CsvFile, shownNumber, type ResultForm } from "./csv-file";
 import { findingHeadings, summaryHeadings } from "./headings";
 import { logInputs, type LogInput } from "./log-inputs";
 import { Outputs } from "./outputs";
 import { progressOf } from "./progress";
-import { firstForm, type LogNotRead, type LogOutcome, type LogRead } from "./read-log";
+import { firstForm, type LogNotRead, type LogOutcome, type LogRead, type ReadingAsked } from "./read-log";
 import { readLogs } from "./read-logs";
 
 const found = 1;
@@ -32,12 +32,15 @@ async function run(): Promise<number> {
   discardWhenStopped(outputs);
   try {
     const form = logs.length > 1 ? await firstForm(logs, asked.form) : undefined;
-    const outcomes = await read(logs, asked, form, outputs);
+    const { columns, sheet, form: given } = asked;
+    const asking = { columns, sheet, form: given, windows: [], resultForm: form, findingsPlace: outputs.place(names.findings) };
+    const outcomes = await read(logs, asking, asked.workers, outputs);
     const cafes = logs.flatMap((log, index) => readOf(log, outcomes[index]!));
     if (cafes.length === 0) throw refusalOf(outcomes, logs);
     const resultForm = form ?? cafes[0]!.form;
-    writeFindings(outputs.path(names.findings), resultForm, cafes.map(({ log }) => partPath(outputs, logs.indexOf(log))));
-    writeSummary(outputs.path(names.summary), resultForm, cafes);
+    const result = (name: string): CsvFile => new CsvFile(outputs.path(name), outputs.place(name), resultForm);
+    writeFindings(result(names.findings), cafes.map(({ log }) => partPath(outputs, logs.indexOf(log))));
+    writeSummary(result(names.summary), cafes, resultForm);
     outputs.finish();
     report(logs, outcomes, leftOut);
     console.log(`Findings: ${outputs.place(names.findings)}\nSummary of each setting: ${outputs.place(names.summary)}`);
@@ -64,13 +67,12 @@ function partPath(outputs: Outputs, index: number): string {
   return outputs.path(`findings-${index}.part`);
 }
 
-async function read(logs: readonly LogInput[], asked: Asked, resultForm: ResultForm | undefined, outputs: Outputs): Promise<LogOutcome[]> {
+async function read(logs: readonly LogInput[], asking: ReadingAsked, wanted: number | undefined, outputs: Outputs): Promise<LogOutcome[]> {
   const sizes = logs.map(({ size }) => size);
   const progress = progressOf(sizes.includes(undefined) ? undefined : sizes.reduce<number>((sum, size) => sum + size!, 0));
   const tasks = logs.map((log, index) => ({ log, findingsPath: partPath(outputs, index) }));
-  const workers = Math.min(asked.workers ?? availableParallelism(), logs.length);
-  const { columns, form } = asked;
-  const outcomes = await readLogs(tasks, { columns, form, windows: [], resultForm }, workers, (bytes, rows) => progress.add(bytes, rows));
+  const workers = Math.min(wanted ?? availableParallelism(), logs.length);
+  const outcomes = await readLogs(tasks, asking, workers, (bytes, rows) => progress.add(bytes, rows));
   progress.end();
   return outcomes;
 }
@@ -87,15 +89,13 @@ function refusalOf(outcomes: readonly LogOutcome[], logs: readonly LogInput[]): 
   return new Problem("bad input", ["None of these logs can be read.", ...refused.map((it, index) => `${logs[index]!.file}: ${it.refused}`)].join("\n"));
 }
 
-function writeFindings(path: string, form: ResultForm, parts: readonly string[]): void {
-  const file = new CsvFile(path, form);
+function writeFindings(file: CsvFile, parts: readonly string[]): void {
   file.begin(findingHeadings);
   file.take(parts);
   file.end();
 }
 
-function writeSummary(path: string, form: ResultForm, cafes: readonly ReadLog[]): void {
-  const file = new CsvFile(path, form);
+function writeSummary(file: CsvFile, cafes: readonly ReadLog[], form: ResultForm): void {
   file.begin(summaryHeadings);
   for (const { log, state } of cafes) {
     for (const { rows, settings } of LogSums.of(state).summary()) {

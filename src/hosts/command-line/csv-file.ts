@@ -9,8 +9,8 @@ export type ResultForm = Pick<CsvForm, "separator" | "decimal">;
 
 /** A result has no place to be: the run cannot go on. */
 export class CannotWrite extends Problem {
-  constructor(path: string, thrown: unknown) {
-    super("bad input", `${path} cannot be written: ${systemWords(thrown)}.`);
+  constructor(place: string, thrown: unknown) {
+    super("bad input", `${place} cannot be written: ${systemWords(thrown)}.`);
   }
 }
 
@@ -21,7 +21,8 @@ export class CsvFile {
   private readonly file: number;
   private waiting = "";
 
-  constructor(private readonly path: string, private readonly form: ResultForm) {
+  /** `place` is where the file will stand, or its rows, when everything is written. */
+  constructor(path: string, private readonly place: string, private readonly form: ResultForm) {
     this.file = this.tried(() => openSync(path, "wx"));
   }
 
@@ -66,7 +67,7 @@ export class CsvFile {
     try {
       return write();
     } catch (thrown) {
-      throw new CannotWrite(this.path, thrown);
+      throw new CannotWrite(this.place, thrown);
     }
   }
 }

@@ -23,3 +23,10 @@ export async function* piecesOf({ path }: LogInput): AsyncGenerator<Uint8Array> 
   }
   if (read < promised) badInput(`${path} was cut short while it was read: it had ${promised} bytes and ended after ${read}. Run this again when nothing writes to it.`);
 }
+
+/** All bytes of a log. */
+export async function wholeOf(log: LogInput): Promise<Uint8Array> {
+  const pieces: Uint8Array[] = [];
+  for await (const piece of piecesOf(log)) pieces.push(piece);
+  return Buffer.concat(pieces);
+}

@@ -1,21 +1,28 @@
 /** Reads one log, writes what looks wrong in it, and keeps the sums. */
-import { Problem } from "../../../shared/problem";
-import { LogAudit, type Finding } from "../../log-file/audit";
+import { extname } from "node:path";
+import { badInput, Problem } from "../../../shared/problem";
+import { LogAudit, NoLog, type Finding } from "../../log-file/audit";
 import { fields, type ChosenColumns } from "../../log-file/columns";
 import { CsvReading, type CsvForm, type CsvRow } from "../../log-file/csv-reading";
-import type { LogState, Window } from "../../log-file/log-sums";
+import { LogSums, type LogState, type Window } from "../../log-file/log-sums";
 import { defaultUnits } from "../../sheet/unit-choice";
 import { worded } from "../../sheet/wording";
+import { FileProblem } from "../../xlsx/file-problem";
 import { CannotWrite, CsvFile, type ResultForm } from "./csv-file";
 import type { LogInput } from "./log-inputs";
-import { piecesOf } from "./pieces";
+import { piecesOf, wholeOf } from "./pieces";
+import { logSheets, type LogSheet } from "./workbook-rows";
 
 export interface ReadingAsked {
   readonly columns: ChosenColumns;
+  /** The only sheet of a workbook to be read. */
+  readonly sheet?: string;
   readonly form: Partial<ResultForm>;
   readonly windows: readonly Window[];
   /** The form of the results; that of the log itself if left out. */
   readonly resultForm?: ResultForm;
+  /** Where all findings will stand. */
+  readonly findingsPlace: string;
 }
 
 export interface LogRead {
@@ -32,52 +39,103 @@ export interface LogNotRead {
 
 export type LogOutcome = LogRead | LogNotRead;
 
-export async function readLog(
-  input: LogInput, asked: ReadingAsked, findingsPath: string, onProgress: (bytes: number, rows: number) => void,
-): Promise<LogOutcome> {
+export type OnProgress = (bytes: number, rows: number) => void;
+
+export async function readLog(input: LogInput, asked: ReadingAsked, findingsPath: string, onProgress: OnProgress): Promise<LogOutcome> {
   try {
-    return await readCsvLog(input, asked, findingsPath, onProgress);
+    return await (isWorkbook(input) ? readWorkbookLog : readCsvLog)(input, asked, findingsPath, onProgress);
   } catch (thrown) {
+    if (thrown instanceof FileProblem) return { refused: thrown.message };
     if (thrown instanceof CannotWrite || !(thrown instanceof Problem)) throw thrown;
     return { refused: worded(thrown.words, defaultUnits) };
   }
 }
 
-async function readCsvLog(input: LogInput, asked: ReadingAsked, findingsPath: string, onProgress: (bytes: number, rows: number) => void): Promise<LogRead> {
+function isWorkbook({ path }: LogInput): boolean {
+  return path !== undefined && [".xlsx", ".xlsm"].includes(extname(path).toLowerCase());
+}
+
+async function readCsvLog(input: LogInput, asked: ReadingAsked, findingsPath: string, onProgress: OnProgress): Promise<LogRead> {
   const reading = new CsvReading(asked.form);
-  const log = new LogAudit(asked.columns, asked.windows);
+  const log = new LogAudit(asked);
   let findings: CsvFile | undefined;
-  const take = (rows: readonly CsvRow[]): void => {
-    if (!reading.form) return;
-    const some = log.add(rows, reading.form);
-    findings ??= new CsvFile(findingsPath, asked.resultForm ?? reading.form);
-    findings.write(some.map((it) => findingCells(input.file, it)));
-  };
-  for await (const piece of piecesOf(input)) {
+  const take = (rows: readonly CsvRow[], bytes: number): void => {
+    if (!reading.form) return onProgress(bytes, 0);
     const before = log.sums.counts.rows;
-    take(reading.push(piece));
-    onProgress(piece.length, log.sums.counts.rows - before);
-  }
-  const before = log.sums.counts.rows;
-  take(reading.end());
-  onProgress(0, log.sums.counts.rows - before);
+    findings ??= new CsvFile(findingsPath, asked.findingsPlace, asked.resultForm ?? reading.form);
+    findings.write(log.add(rows, reading.form).map((it) => findingCells(input.file, "", it)));
+    onProgress(bytes, log.sums.counts.rows - before);
+  };
+  for await (const piece of piecesOf(input)) take(reading.push(piece), piece.length);
+  take(reading.end(), 0);
   log.end();
   findings!.end();
-  return { notes: [...columnNotes(log, reading.form!), ...reading.notes, ...log.notes], form: reading.form!, state: log.sums.state };
+  const { separator, decimal } = reading.form!;
+  const formNote = `Cells are separated by ${separator === "\t" ? "tabs" : `“${separator}”`}, decimals by “${decimal}”.`;
+  return { notes: [columnNote(log), formNote, ...reading.notes, ...log.notes], form: reading.form!, state: log.sums.state };
 }
 
-function findingCells(file: string, { line, typed, words, refused }: Finding): string[] {
-  return [file, "", String(line), ...fields.map((field) => typed[field]), refused ? `Row refused: ${words}` : words];
+/** Cells of a workbook hold numbers, whatever marks they are shown with. */
+const workbookForm: CsvForm = { separator: ",", decimal: ".", width: 0 };
+/** Rows between two signs of progress. */
+const rowsAtOnce = 5000;
+
+/** Every sheet with the headings of a log is read, and all of them are one café's. */
+async function readWorkbookLog(input: LogInput, asked: ReadingAsked, findingsPath: string, onProgress: OnProgress): Promise<LogRead> {
+  const bytes = await wholeOf(input);
+  const sheets = chosenSheets(logSheets(bytes, input.file), asked.sheet);
+  onProgress(bytes.length, 0);
+  const form = asked.resultForm ?? { separator: asked.form.separator ?? ",", decimal: asked.form.decimal ?? "." };
+  const findings = new CsvFile(findingsPath, asked.findingsPlace, form);
+  const sums = new LogSums(asked.windows);
+  const notes: string[] = [];
+  const passedOver: string[] = [];
+  let whyNone = "";
+  for (const sheet of sheets) {
+    const log = new LogAudit({ ...asked, workbook: sheet });
+    try {
+      for (let row = 0; row < sheet.rows.length; row += rowsAtOnce) {
+        const before = log.sums.counts.rows;
+        findings.write(log.add(sheet.rows.slice(row, row + rowsAtOnce), workbookForm).map((it) => findingCells(input.file, sheet.name, it)));
+        onProgress(0, log.sums.counts.rows - before);
+      }
+      log.end();
+    } catch (thrown) {
+      if (!(thrown instanceof NoLog)) throw thrown;
+      passedOver.push(sheet.name);
+      whyNone ||= worded(thrown.words, defaultUnits);
+      continue;
+    }
+    sums.merge(log.sums);
+    notes.push(`Sheet “${sheet.name}”. ${columnNote(log)}`, ...log.notes.map((note) => `Sheet “${sheet.name}”. ${note}`));
+  }
+  if (notes.length === 0) badInput(sheets.length === 1 ? whyNone : `None of the sheets ${quoted(passedOver)} is a shot log. ${whyNone}`);
+  if (passedOver.length > 0) notes.push(`Passed over, as no logs: ${quoted(passedOver)}.`);
+  findings.end();
+  return { notes, form, state: sums.state };
 }
 
-function columnNotes(log: LogAudit, { separator, decimal }: CsvForm): string[] {
-  const used = fields.flatMap((field) => (log.columns![field] ? [`${field} from “${log.columns![field].heading}”`] : []));
-  return [`Columns: ${used.join(", ")}.`, `Cells are separated by ${separator === "\t" ? "tabs" : `“${separator}”`}, decimals by “${decimal}”.`];
+function chosenSheets(sheets: readonly LogSheet[], chosen: string | undefined): readonly LogSheet[] {
+  if (chosen === undefined) return sheets;
+  const sheet = sheets.find(({ name }) => name.toLowerCase() === chosen.toLowerCase());
+  return sheet ? [sheet] : badInput(`There is no sheet “${chosen}”, but ${quoted(sheets.map(({ name }) => name))}.`);
 }
 
-/** The form of the first of the logs that can be read, or what every spreadsheet takes. */
+function quoted(names: readonly string[]): string {
+  return names.map((name) => `“${name}”`).join(", ");
+}
+
+function findingCells(file: string, sheet: string, { line, typed, words, refused }: Finding): string[] {
+  return [file, sheet, String(line), ...fields.map((field) => typed[field]), refused ? `Row refused: ${words}` : words];
+}
+
+function columnNote({ columns }: LogAudit): string {
+  return `Columns: ${fields.flatMap((field) => (columns![field] ? [`${field} from “${columns![field].heading}”`] : [])).join(", ")}.`;
+}
+
+/** The form of the first of the logs that has one of its own, or what every spreadsheet takes. */
 export async function firstForm(logs: readonly LogInput[], given: Partial<ResultForm>): Promise<ResultForm> {
-  for (const log of logs) {
+  for (const log of logs.filter((it) => !isWorkbook(it))) {
     const reading = new CsvReading(given);
     try {
       for await (const piece of piecesOf(log)) {
@@ -90,5 +148,5 @@ export async function firstForm(logs: readonly LogInput[], given: Partial<Result
       if (!(thrown instanceof Problem)) throw thrown;
     }
   }
-  return { separator: ",", decimal: "." };
+  return { separator: given.separator ?? ",", decimal: given.decimal ?? "." };
 }
