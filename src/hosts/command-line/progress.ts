@@ -4,7 +4,7 @@ export interface Progress {
   end(): void;
 }
 
-/** Milliseconds between two showings on a terminal. */
+/** Milliseconds between two showings on a terminal, and before the first one anywhere. */
 const pause = 200;
 
 /** `size`, in bytes, is undefined where only the end will tell. */
@@ -21,6 +21,7 @@ export function progressOf(size: number | undefined, began = performance.now()):
     add(bytes, more) {
       done += bytes;
       rows += more;
+      if (performance.now() - began < pause) return;
       if (process.stderr.isTTY) {
         if (performance.now() - shownAt < pause) return;
         [shownAt, wrote] = [performance.now(), true];
