@@ -7,8 +7,6 @@ import { printed } from "./words";
 import { mean, median, standardDeviation } from "./statistics/describe";
 import { tQuantileTwoSided } from "./statistics/distributions";
 
-export { logSummary } from "./log-summary";
-
 type Values = readonly (number | null)[];
 
 /**

@@ -1,7 +1,8 @@
 /* eslint-disable no-console -- the rates of the simulation are a result to be read */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { logCapability, logLimits, logOdd, logSignals, logSummary } from "../shared/log";
+import { logCapability, logLimits, logOdd, logSignals } from "../shared/log";
+import { logSummary } from "../shared/log-summary";
 import { checkShot, logCheck, type TypedShot } from "../shared/log-check";
 import { Problem } from "../shared/problem";
 import { messageOf } from "./problem-of";

@@ -1,6 +1,7 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as formula from "../../shared/log";
 import { logCheck } from "../../shared/log-check";
+import { logSummary } from "../../shared/log-summary";
 import { asTyped, each, gaps, given, inOrder, optional } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
@@ -114,7 +115,7 @@ export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): an
  * @since 0.1.0
  */
 export function LOG_SUMMARY(settings: any[][], dose: any[][], beverage: any[][], time: any[][], strength: any[][]): any[][] {
-  return calculate(formula.logSummary, {
+  return calculate(logSummary, {
     settings: inOrder(settings, "anySetting"), dose: inOrder(dose), beverage: inOrder(beverage), time: inOrder(time), strength: inOrder(strength),
   }, gives.table(
     "anySetting", "shots", "meanRatio", "sdRatio", "meanTime", "sdTime", "meanStrength", "sdStrength", "meanExtraction", "sdExtraction",
