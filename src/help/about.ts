@@ -1,7 +1,8 @@
 /** What the sheet can ask about the functions themselves, in the words of their comments. */
 import { badInput, noAnswer } from "../../shared/problem";
 import { catalogue, type CatalogueEntry } from "./catalogue";
-import { namespace, signature } from "./signature";
+import { spelled } from "../sheet/spelling";
+import { signature } from "./signature";
 import { projectVersion } from "./version";
 
 export function version(): string {
@@ -9,11 +10,11 @@ export function version(): string {
 }
 
 export function source({ name }: { name: string }): { item: string; words: string }[] {
-  const wanted = name.toUpperCase().replace(/^=?(ESPRESSO\.)?/, "").replace(/\(.*$/, "");
-  const entry = catalogue.find((it) => it.name === wanted);
-  if (!entry) badInput(`There is no function “${name}”. ESPRESSO.FUNCTIONS() lists them all.`);
+  const wanted = name.toUpperCase().replace(/^=/, "").replace(/\(.*$/, "");
+  const entry = catalogue.find((it) => wanted === it.name || wanted === spelled(it.name));
+  if (!entry) badInput(`There is no function “${name}”. ${spelled("FUNCTIONS")}() lists them all.`);
   return [
-    { item: "Function", words: `${namespace}.${entry.name}: ${entry.description}` },
+    { item: "Function", words: `${spelled(entry.name)}: ${entry.description}` },
     { item: "Equation", words: entry.equation },
     { item: "Source", words: entry.source },
     { item: "Range", words: entry.range || "No published range." },
@@ -24,10 +25,10 @@ export function source({ name }: { name: string }): { item: string; words: strin
 export function functions({ search = "" }: { search?: string }): { function: string; gives: string }[] {
   const words = search.toLowerCase().split(/\s+/).filter(Boolean);
   const found = catalogue.filter((entry) => words.every((word) => searchable(entry).includes(word)));
-  if (found.length === 0) noAnswer(`No function matches “${search}”. ESPRESSO.FUNCTIONS() lists them all.`);
+  if (found.length === 0) noAnswer(`No function matches “${search}”. ${spelled("FUNCTIONS")}() lists them all.`);
   return found.map((entry) => ({ function: signature(entry), gives: entry.description }));
 }
 
 function searchable(entry: CatalogueEntry): string {
-  return `${namespace}.${entry.name} ${entry.topic} ${entry.description}`.toLowerCase();
+  return `${spelled(entry.name)} ${entry.topic} ${entry.description}`.toLowerCase();
 }

@@ -2,6 +2,7 @@
 import { quantities, type Quantity } from "../../shared/quantities";
 import { unitLabel, unitChoices } from "../sheet/unit-choice";
 import type { DocumentedFunction } from "./catalogue";
+import { spelled } from "../sheet/spelling";
 import { signature } from "./signature";
 import { byTopic } from "./topics";
 
@@ -9,7 +10,7 @@ import { byTopic } from "./topics";
 export function helpFiles(entries: readonly DocumentedFunction[], version: string, errors: string): Map<string, string> {
   const files = new Map<string, string>();
   files.set("functions/index.html", page("Functions", indexBody(entries, version, errors), "search.js"));
-  for (const entry of entries) files.set(`functions/${entry.name}.html`, page(`ESPRESSO.${entry.name}`, functionBody(entry, entries)));
+  for (const entry of entries) files.set(`functions/${entry.name}.html`, page(spelled(entry.name), functionBody(entry, entries)));
   return files;
 }
 
@@ -39,7 +40,7 @@ ${own.map((entry) => `<li data-search="${escaped(`${entry.name} ${entry.descript
 </section>`);
   return `<main>
 <h1>Pucksheet functions</h1>
-<p>Worksheet functions for espresso, version ${escaped(version)}. Type <code>=ESPRESSO.</code> in a cell to see them; <code>=ESPRESSO.FUNCTIONS("words")</code> searches them in the sheet, and <code>=ESPRESSO.SOURCE("RATIO")</code> shows where one comes from.</p>
+<p>Worksheet functions for espresso, version ${escaped(version)}. Type <code>=${spelled("")}</code> in a cell to see them; <code>=${spelled("FUNCTIONS")}("words")</code> searches them in the sheet, and <code>=${spelled("SOURCE")}("RATIO")</code> shows where one comes from.</p>
 <p role="search"><label for="search">Search the functions</label> <input id="search" type="search" autocomplete="off"> <span id="found" role="status"></span></p>
 ${sections.join("\n")}
 <section>
@@ -62,7 +63,7 @@ function functionBody(entry: DocumentedFunction, entries: readonly DocumentedFun
   const related = entries.filter((other) => other.topic === entry.topic && other !== entry);
   return `<nav><a href="index.html">All functions</a></nav>
 <main>
-<h1>${escaped(`ESPRESSO.${entry.name}`).replaceAll(".", ".<wbr>")}</h1>
+<h1>${escaped(spelled(entry.name)).replaceAll(".", ".<wbr>")}</h1>
 <p class="lead">${escaped(entry.description)}</p>
 <p><code class="signature">=${escaped(signature(entry))}</code></p>
 ${entry.parameters.length === 0 ? "" : `<h2>Arguments</h2>

@@ -1,4 +1,5 @@
 /** What the pane says, in full sentences. */
+import { namespace } from "../sheet/spelling";
 import { measureLabels, measureNames, unitLabel, type UnitChoice } from "../sheet/unit-choice";
 import type { MeasureName } from "../../shared/units";
 import type { Converted } from "./port";
@@ -52,6 +53,6 @@ function counted(count: number, thing: string): string {
 
 export function recalculatedInWords(formulas: number | undefined): string {
   if (formulas === undefined) return "All formulas recalculated.";
-  if (formulas === 0) return "No formula in this workbook uses ESPRESSO functions yet.";
+  if (formulas === 0) return `No formula in this workbook uses ${namespace} functions yet.`;
   return formulas === 1 ? "1 formula recalculated." : `${formulas.toLocaleString("en")} formulas recalculated.`;
 }

@@ -2,6 +2,7 @@
  * The second sheet of the demo: a pressure trial from its plan to what it allows one to say, over the shots of the first sheet.
  * The ranks and the triangle are invented, as the shots are.
  */
+import { spelled } from "../sheet/spelling";
 import type { DescribedCell, SheetDescription } from "./sheet-description";
 
 type Cells = Record<string, DescribedCell>;
@@ -56,11 +57,11 @@ function plan({ pressures }: TrialData): Cells {
     B5: { role: "input", value: repeats, format: "0" },
     A6: { role: "label", value: "Order number" },
     B6: { role: "input", value: 7, format: "0" },
-    A8: { role: "heading", formula: `ESPRESSO.RUN.ORDER(${pressures},$B$5,$B$6)` },
+    A8: { role: "heading", formula: `${spelled("RUN.ORDER")}(${pressures},$B$5,$B$6)` },
     B8: { role: "heading" },
     C8: { role: "heading", value: "Cup code" },
     ...block("A9", repeats * settingCount, ["0", "0.0", "0"]),
-    C9: { role: "result", formula: `ESPRESSO.TASTE.CODES(${settingCount}*$B$5,$B$6)`, format: "0" },
+    C9: { role: "result", formula: `${spelled("TASTE.CODES")}(${settingCount}*$B$5,$B$6)`, format: "0" },
     A22: { role: "note", value: "Each round pulls every pressure once," },
     A23: { role: "note", value: "in an order of its own. Another order" },
     A24: { role: "note", value: "number gives another order." },
@@ -70,24 +71,24 @@ function plan({ pressures }: TrialData): Cells {
 function comparison({ settings, results, covariates }: TrialData): Cells {
   return {
     E4: { role: "group", value: "Extraction by pressure, as pulled (%)" },
-    E5: { role: "heading", formula: `ESPRESSO.COMPARE(${settings},${results})` },
+    E5: { role: "heading", formula: `${spelled("COMPARE")}(${settings},${results})` },
     ...headings("F5", 6),
     ...block("E6", settingCount, ["0.0", "0", "0.00", "0.00", "0.00", "0.00", "@"]),
     E11: { role: "group", value: "As if every shot had had the same beverage mass and time (%)" },
-    E12: { role: "heading", formula: `ESPRESSO.COMPARE.ADJUSTED(${settings},${results},${covariates})` },
+    E12: { role: "heading", formula: `${spelled("COMPARE.ADJUSTED")}(${settings},${results},${covariates})` },
     ...headings("F12", 3),
     ...block("E13", settingCount, ["0.0", "0", "0.00", "0.000"]),
     E18: { role: "group", value: "Do the pressures differ?" },
     ...words("E19", "heading", ["", "", "Statistic", "df", "df", "p", "p, slopes"]),
     E20: { role: "label", value: "As pulled" },
-    G20: { role: "result", formula: `ESPRESSO.COMPARE.TEST(${settings},${results})`, format: "0.00" },
+    G20: { role: "result", formula: `${spelled("COMPARE.TEST")}(${settings},${results})`, format: "0.00" },
     ...block("H20", 1, ["0", "0.0", chance]),
     E21: { role: "label", value: "At equal time, mass" },
-    G21: { role: "result", formula: `ESPRESSO.COMPARE.ADJUSTEDTEST(${settings},${results},${covariates})`, format: "0.00" },
+    G21: { role: "result", formula: `${spelled("COMPARE.ADJUSTEDTEST")}(${settings},${results},${covariates})`, format: "0.00" },
     ...block("H21", 1, ["0", "0", chance, chance]),
     E23: { role: "group", value: "Where extraction peaks" },
     ...words("E24", "heading", ["Pressure, bar", "From", "To", "Extraction, %"]),
-    E25: { role: "result", formula: `ESPRESSO.BEST.SETTING(${settings},${results})`, format: "0.00" },
+    E25: { role: "result", formula: `${spelled("BEST.SETTING")}(${settings},${results})`, format: "0.00" },
     ...block("F25", 1, ["0.00", "0.00", "0.00"]),
     E27: {
       role: "label",
@@ -114,7 +115,7 @@ function tasting(): Cells {
     ...Object.fromEntries([..."OPQR"].map((letter) => [`${letter}14`, { role: "result", formula: `SUM(${letter}6:${letter}13)`, format: "0" }])),
     ...words("N16", "heading", ["", "Friedman F", "df", "p", "Difference"]),
     N17: { role: "label", value: "Do tastes agree?" },
-    O17: { role: "result", formula: "ESPRESSO.TASTE.RANKS(O6:R13)", format: "0.00" },
+    O17: { role: "result", formula: `${spelled("TASTE.RANKS")}(O6:R13)`, format: "0.00" },
     ...block("P17", 1, ["0", chance, "0.0"]),
     N18: { role: "note", value: "Sums that lie apart by this difference or more differ at 5 %." },
     N20: { role: "group", value: "Triangle: 9 bar against 6 bar" },
@@ -123,11 +124,11 @@ function tasting(): Cells {
     N22: { role: "label", value: "Found the odd cup" },
     O22: { role: "input", value: 14, format: "0" },
     N23: { role: "label", value: "p" },
-    O23: { role: "result", formula: "ESPRESSO.TASTE.TRIANGLE(O22,O21)", format: chance },
+    O23: { role: "result", formula: `${spelled("TASTE.TRIANGLE")}(O22,O21)`, format: chance },
     N24: { role: "label", value: "Needed at 5 %" },
-    O24: { role: "result", formula: 'ESPRESSO.TASTE.NEEDED(O21,"triangle")', format: "0" },
+    O24: { role: "result", formula: `${spelled("TASTE.NEEDED")}(O21,"triangle")`, format: "0" },
     N25: { role: "label", value: "Distance d′" },
-    O25: { role: "result", formula: 'ESPRESSO.TASTE.DISTANCE(O22,O21,"triangle")', format: "0.00" },
+    O25: { role: "result", formula: `${spelled("TASTE.DISTANCE")}(O22,O21,"triangle")`, format: "0.00" },
     ...block("P25", 1, ["0.00", "0.00"]),
     R25: { role: "note", value: "and its 95 % ends" },
     N27: { role: "label", formula: 'IF(O22>=O24,"The tasters tell the two pressures apart.","These tasters do not show that the two pressures taste different.")' },

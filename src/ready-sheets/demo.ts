@@ -2,6 +2,7 @@
  * The workbook that the browser sheet opens with: an invented shot log of an invented bar, so that every formula has something to work on.
  * All figures are made up to be plausible; none was measured.
  */
+import { spelled } from "../sheet/spelling";
 import { demoTrial } from "./demo-trial";
 import type { SheetDescription } from "./sheet-description";
 
@@ -93,7 +94,7 @@ const shotLog: SheetDescription = {
     O13: { role: "heading", value: "Extraction" },
     P13: { role: "heading", value: "Solids" },
     Q13: { role: "heading", value: "Flow" },
-    N14: { role: "result", formula: `ESPRESSO.SHOT(E${lastRow},F${lastRow},H${lastRow},G${lastRow})`, format: "0.00" },
+    N14: { role: "result", formula: `${spelled("SHOT")}(E${lastRow},F${lastRow},H${lastRow},G${lastRow})`, format: "0.00" },
     O14: { role: "result", format: '0.00" %"' },
     P14: { role: "result", format: '0.00" g"' },
     Q14: { role: "result", format: '0.00" g/s"' },
@@ -115,10 +116,10 @@ const shotLog: SheetDescription = {
         { heading: "Beverage, g", role: "input", format: "0.0", values: shots.map(([, , , beverage]) => beverage) },
         { heading: "Time, s", role: "input", format: "0.0", values: shots.map(([, , , , time]) => time) },
         { heading: "Strength, %", role: "input", format: "0.00", values: shots.map(([, , , , , strength]) => strength) },
-        { heading: "Ratio", role: "result", format: "0.00", formula: `ESPRESSO.RATIO(E${firstRow},F${firstRow})` },
-        { heading: "Extraction, %", role: "result", format: "0.00", formula: `ESPRESSO.EXTRACTION(E${firstRow},F${firstRow},H${firstRow})` },
-        { heading: "± %", role: "result", format: "0.00", formula: `ESPRESSO.EXTRACTION.UNCERTAINTY(E${firstRow},F${firstRow},H${firstRow})` },
-        { heading: "Flow, g/s", role: "result", format: "0.00", formula: `ESPRESSO.FLOW(F${firstRow},G${firstRow})` },
+        { heading: "Ratio", role: "result", format: "0.00", formula: `${spelled("RATIO")}(E${firstRow},F${firstRow})` },
+        { heading: "Extraction, %", role: "result", format: "0.00", formula: `${spelled("EXTRACTION")}(E${firstRow},F${firstRow},H${firstRow})` },
+        { heading: "± %", role: "result", format: "0.00", formula: `${spelled("EXTRACTION.UNCERTAINTY")}(E${firstRow},F${firstRow},H${firstRow})` },
+        { heading: "Flow, g/s", role: "result", format: "0.00", formula: `${spelled("FLOW")}(F${firstRow},G${firstRow})` },
       ],
     },
   ],
@@ -133,7 +134,7 @@ function summaryRows(): SheetDescription["cells"] {
       [`N${row}`, { role: "input", value: pressure, format: "0.0" }],
       [`O${row}`, { role: "result", formula: `COUNTIF(${all("C")},N${row})`, format: "0" }],
       [`P${row}`, { role: "result", formula: `AVERAGEIF(${all("C")},N${row},${all("J")})`, format: "0.00" }],
-      [`Q${row}`, { role: "result", formula: `ESPRESSO.GRIND.FORTIME(${own("D")},${own("G")},$P$3)`, format: "0.00" }],
+      [`Q${row}`, { role: "result", formula: `${spelled("GRIND.FORTIME")}(${own("D")},${own("G")},$P$3)`, format: "0.00" }],
       [`R${row}`, { role: "result", format: "0.00" }],
       [`S${row}`, { role: "result", format: "0.00" }],
     );

@@ -1,4 +1,5 @@
 /** Dial-in: settings and times tried, and the setting that gives the time wanted. */
+import { spelled } from "../sheet/spelling";
 import type { UnitChoice } from "../sheet/unit-choice";
 import { SheetBuilder, type Figures } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
@@ -35,10 +36,10 @@ export function dialIn(units: UnitChoice, prefix: string, figures: Figures): She
   s.put("E9", "group", worksOut);
   s.row("E10", "heading", ["", "Expected", "From", "To", "Unit"]);
   s.put("E11", "label", "Grind setting");
-  s.spill("F11", `IF(COUNT(${times})<2,"",ESPRESSO.GRIND.FORTIME(${both},${target},${confidence}))`, 1, ["0.00", "0.00", "0.00"]);
+  s.spill("F11", `IF(COUNT(${times})<2,"",${spelled("GRIND.FORTIME")}(${both},${target},${confidence}))`, 1, ["0.00", "0.00", "0.00"]);
   s.unit("I11", { words: "grinder" });
   s.put("E12", "label", "Time of the next shot");
-  s.spill("F12", `IF(ISNUMBER(F11),ESPRESSO.TIME.FORGRIND(${both},F11,${confidence}),"")`, 1, [time, time, time]);
+  s.spill("F12", `IF(ISNUMBER(F11),${spelled("TIME.FORGRIND")}(${both},F11,${confidence}),"")`, 1, [time, time, time]);
   s.unit("I12", "time");
   const asked = `COUNT(${times})<2`;
   s.sentence(
@@ -52,7 +53,7 @@ export function dialIn(units: UnitChoice, prefix: string, figures: Figures): She
     `IF(${asked},"",IF(ISNUMBER(G12),"One shot there would take "&${s.said("G12", "time")}&" to "&${s.said("H12", "time")}&", "&FIXED(100*${confidence},0,TRUE)&" times in 100.",IF(ISNUMBER(F11),"Pull one more shot to see how sure that is.","")))`,
   );
   s.lines("E16", "footnote", 90, [
-    "Method: straight line of log time on setting; the interval is for one new shot, by inversion. ESPRESSO.SOURCE(\"GRIND.FORTIME\") has the source.",
+    `Method: straight line of log time on setting; the interval is for one new shot, by inversion. ${spelled("SOURCE")}("GRIND.FORTIME") has the source.`,
     "Change one thing at a time: the same dose, basket, beverage mass, pressure and coffee for all shots.",
   ]);
 
@@ -69,7 +70,7 @@ export function dialIn(units: UnitChoice, prefix: string, figures: Figures): She
   s.cell("T5", { role: "heading", formula: '"Shot time, "&B4' });
   s.row("U5", "heading", ["From", "To", "Edge"]);
   s.chartData(`S${first}`, `IF(SEQUENCE(${rows})*COUNT(${times})<2*SEQUENCE(${rows}),NA(),MIN(${settings})+(MAX(${settings})-MIN(${settings}))*INT((SEQUENCE(${rows})-1)/2)/${steps - 1})`, rows, ["0.00"]);
-  s.chartData(`T${first}`, `ESPRESSO.TIME.FORGRIND(${both},${inner("S")},${confidence})`, rows, [time, time, time]);
+  s.chartData(`T${first}`, `${spelled("TIME.FORGRIND")}(${both},${inner("S")},${confidence})`, rows, [time, time, time]);
   s.chartData(`W${first}`, `IF(MOD(INT(SEQUENCE(${rows})/2),2)=0,${inner("U")},${inner("V")})`, rows, [time]);
   s.row("Y5", "heading", ["Setting", "Wanted time"]);
   s.chartData(`Y${first}`, `IF(ISNUMBER(F11),F11,NA())`, 1, ["0.00"]);

@@ -1,4 +1,5 @@
 /** Log audit: a client's log as it was kept, what looks wrong in it, how steady it is, and a page to hand over. */
+import { spelled } from "../sheet/spelling";
 import type { UnitChoice } from "../sheet/unit-choice";
 import { SheetBuilder, type Figures } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
@@ -17,7 +18,7 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   const mass = s.format("mass");
   const column = (heading: string) => `${prefix}[${heading}]`;
   const name = (cell: string) => `${prefix}_${cell}`;
-  const read = (reader: string, heading: string) => `ESPRESSO.READ.${reader}(${column(heading)})`;
+  const read = (reader: string, heading: string) => `${spelled(`READ.${reader}`)}(${column(heading)})`;
   const dose = read("GRAMS", "Dose");
   const beverage = read("GRAMS", "Beverage");
   const seconds = read("SECONDS", "Time");
@@ -38,11 +39,11 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   s.spill(`I${first}`, beverage, s.besideRows, [mass]);
   s.spill(`J${first}`, seconds, s.besideRows, [time]);
   s.spill(`K${first}`, strength, s.besideRows, [percent]);
-  const checked = `ESPRESSO.LOG.CHECK(${["Dose", "Beverage", "Time", "Strength"].map(column).join(",")})`;
+  const checked = `${spelled("LOG.CHECK")}(${["Dose", "Beverage", "Time", "Strength"].map(column).join(",")})`;
   s.spill(`M${first}`, checked, s.besideRows, [undefined]);
   const clean = `IFERROR(${seconds},"")`;
   const timed = `COUNT(${clean})`;
-  const signals = `ESPRESSO.LOG.SIGNALS(${clean})`;
+  const signals = `${spelled("LOG.SIGNALS")}(${clean})`;
   s.spill(`L${first}`, `IF(COUNT(${clean})<2,"",${signals})`, s.besideRows, [undefined]);
 
   s.put("O1", "title", "Log audit: report");
@@ -61,9 +62,9 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   s.put("O7", "group", `${worksOut}: shot time`);
   s.row("O8", "heading", ["Shots", "Within", "Mean", "SD", "Cp", "Cpk"]);
   s.unitRow("O9", [{ words: "shots" }, "percent", "time", "time"]);
-  s.spill("O10", `IF(${timed}<3,"Paste a log with three shot times or more.",ESPRESSO.LOG.CAPABILITY(${clean},${name("low")},${name("high")}))`, 1, ["0", units.percent === "cell" ? "0%" : "0", time, time, "0.00", "0.00"]);
+  s.spill("O10", `IF(${timed}<3,"Paste a log with three shot times or more.",${spelled("LOG.CAPABILITY")}(${clean},${name("low")},${name("high")}))`, 1, ["0", units.percent === "cell" ? "0%" : "0", time, time, "0.00", "0.00"]);
   s.row("O11", "heading", ["Centre", "Low limit", "High limit", "Shot to shot"]);
-  s.spill("O12", `IF(${timed}<3,"",ESPRESSO.LOG.LIMITS(${clean}))`, 1, [time, time, time, time]);
+  s.spill("O12", `IF(${timed}<3,"",${spelled("LOG.LIMITS")}(${clean}))`, 1, [time, time, time, time]);
   s.unit("S12", "time");
   const wrong = `IFERROR(${checked},"This row holds an error.")`;
   const odd = `SUM(IF(${wrong}<>"",1,0))`;
@@ -80,7 +81,7 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   s.put("O31", "group", "By setting");
   s.unitRow("O32", [undefined, { words: "shots" }, { words: "to 1" }, { words: "to 1" }, "time", "time", "percent", "percent", "percent", "percent"]);
   const good = (formula: string) => `IFERROR(${formula},"")`;
-  s.spill("O33", `IF(${shots}=0,"",ESPRESSO.LOG.SUMMARY(${column("Setting")},${[dose, beverage, seconds, strength].map(good).join(",")}))`, mostSettings + 1, [undefined, "0", "0.00", "0.00", time, time, percent, percent, percent, percent], true);
+  s.spill("O33", `IF(${shots}=0,"",${spelled("LOG.SUMMARY")}(${column("Setting")},${[dose, beverage, seconds, strength].map(good).join(",")}))`, mostSettings + 1, [undefined, "0", "0.00", "0.00", time, time, percent, percent, percent, percent], true);
 
   const lastRow = first + charted - 1;
   const inner = (letters: string) => `${letters}${first}:${letters}${lastRow}`;
@@ -113,7 +114,7 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
     ],
   });
   s.lines("O63", "footnote", 120, [
-    "Methods: individuals chart with limits from the moving range and Nelson’s rules 1 to 3; Cp and Cpk from the standard deviation of all shots. ESPRESSO.SOURCE(\"LOG.LIMITS\"), …(\"LOG.CAPABILITY\").",
+    `Methods: individuals chart with limits from the moving range and Nelson’s rules 1 to 3; Cp and Cpk from the standard deviation of all shots. ${spelled("SOURCE")}("LOG.LIMITS"), …("LOG.CAPABILITY").`,
     "A finding is something to ask about, not a fault. Wanted times are the client’s own; what stands there at first is common practice of the trade.",
   ]);
 

@@ -1,4 +1,5 @@
 /** Recipe card: one page to hang beside the machine, and the same recipe in another basket. */
+import { spelled } from "../sheet/spelling";
 import type { UnitChoice } from "../sheet/unit-choice";
 import { SheetBuilder, type Figures } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
@@ -46,14 +47,14 @@ export function recipeCard(units: UnitChoice, prefix: string, figures: Figures):
   s.unit("F16", "percent");
   s.put("A17", "label", "Strength");
   s.put("B17", "unit", "follows:");
-  const strength = (side: string) => `ESPRESSO.STRENGTH(${name("dose")},${name("beverage")},${name(`extraction_${side}`)})`;
+  const strength = (side: string) => `${spelled("STRENGTH")}(${name("dose")},${name("beverage")},${name(`extraction_${side}`)})`;
   s.result("D17", strength("low"), percent);
   s.result("E17", strength("high"), percent);
   s.unit("F17", "percent");
   s.put("A18", "label", "Ratio, 1 to");
-  s.result("B18", `ESPRESSO.RATIO(${name("dose")},${name("beverage")})`, "0.00");
+  s.result("B18", `${spelled("RATIO")}(${name("dose")},${name("beverage")})`, "0.00");
   s.put("A19", "label", "Flow, mean");
-  s.result("B19", `ESPRESSO.FLOW(${name("beverage")},${name("time")})`, "0.00");
+  s.result("B19", `${spelled("FLOW")}(${name("beverage")},${name("time")})`, "0.00");
   s.put("C19", "unit", "g/s");
 
   s.put("A21", "group", `${typeHere}: the same in another basket`);
@@ -61,7 +62,7 @@ export function recipeCard(units: UnitChoice, prefix: string, figures: Figures):
   s.put("A23", "label", "Dose");
   s.input("B23", "otherdose", "dose", 20, { unitBeside: false });
   s.put("A24", "label", "Beverage");
-  s.result("B24", `ESPRESSO.BEVERAGE(${name("otherdose")},B18)`, mass);
+  s.result("B24", `${spelled("BEVERAGE")}(${name("otherdose")},B18)`, mass);
   for (const [row, key] of [[23, "dose"], [24, "beverage"]] as const) {
     s.result(`C${row}`, `${name(`${key}_tolerance`)}*${name("otherdose")}/${name("dose")}`, mass);
     s.result(`D${row}`, `B${row}-C${row}`, mass);
@@ -70,7 +71,7 @@ export function recipeCard(units: UnitChoice, prefix: string, figures: Figures):
   }
   s.sentence("A26", "verdict", `"In the other basket: "&${s.said("B23", "mass")}&" in, "&${s.said("B24", "mass")}&" out, in the same time, at the same temperature and pressure."`);
   s.lines("A27", "footnote", 95, [
-    "Method: the ratio and the extraction are kept; strength = extraction × dose ÷ beverage (ESPRESSO.SOURCE(\"STRENGTH\")).",
+    `Method: the ratio and the extraction are kept; strength = extraction × dose ÷ beverage (${spelled("SOURCE")}("STRENGTH")).`,
     "A deeper puck resists more: check the grind again. Ranges that stand here at first are common practice of the trade.",
   ]);
   s.put("A32", "group", "Take care");

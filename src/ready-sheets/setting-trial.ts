@@ -1,4 +1,5 @@
 /** Setting trial: which of a few settings does better, in a run order that is fair, with cups that do not tell. */
+import { spelled } from "../sheet/spelling";
 import type { UnitChoice } from "../sheet/unit-choice";
 import { SheetBuilder, type Figures } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
@@ -15,7 +16,7 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   const percent = s.format("percent");
   const plan = `${prefix}Plan[Setting]`;
   const column = (heading: string) => `${prefix}[${heading}]`;
-  const extraction = `ESPRESSO.EXTRACTION(${column("Dose")},${column("Beverage")},${column("Strength")})`;
+  const extraction = `${spelled("EXTRACTION")}(${column("Dose")},${column("Beverage")},${column("Strength")})`;
   const settings = column("Setting");
   const repeats = `${prefix}_repeats`;
   const seed = `${prefix}_seed`;
@@ -35,9 +36,9 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
 
   s.put("C3", "group", "→ Order and codes");
   const count = `COUNTA(${plan})`;
-  s.spill("C5", `IF(${count}=0,"",ESPRESSO.RUN.ORDER(FILTER(${plan},${plan}<>""),${repeats},${seed}))`, shots + 1, ["0", "0.00"], true);
+  s.spill("C5", `IF(${count}=0,"",${spelled("RUN.ORDER")}(FILTER(${plan},${plan}<>""),${repeats},${seed}))`, shots + 1, ["0", "0.00"], true);
   s.put("E5", "heading", "Cup code");
-  s.spill("E6", `IF(${count}=0,"",ESPRESSO.TASTE.CODES(${count}*${repeats},${seed}))`, shots, ["0"]);
+  s.spill("E6", `IF(${count}=0,"",${spelled("TASTE.CODES")}(${count}*${repeats},${seed}))`, shots, ["0"]);
 
   s.put("G3", "group", `${typeHere}: the results`);
   s.unitRow("G4", [{ words: "used" }, "mass", "mass", "time", "percent", { words: "0 to 10" }]);
@@ -50,30 +51,30 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   s.put("P3", "group", `${worksOut}: extraction by setting, as pulled`);
   s.unitRow("P4", [undefined, { words: "shots" }, "percent", "percent", "percent", "percent"]);
   s.put("P14", "note", "Settings that share a letter: no difference between them is shown.");
-  s.spill("P5", has(2, '""', `ESPRESSO.COMPARE(${settings},${extraction})`), mostSettings + 1, ["0.00", "0", percent, percent, percent, percent, undefined], true);
+  s.spill("P5", has(2, '""', `${spelled("COMPARE")}(${settings},${extraction})`), mostSettings + 1, ["0.00", "0", percent, percent, percent, percent, undefined], true);
   s.put("P15", "group", "Extraction by setting, as if every shot had taken the same time");
   s.unitRow("P16", [undefined, { words: "shots" }, "percent", "percent"]);
-  s.spill("P17", has(4, '""', `ESPRESSO.COMPARE.ADJUSTED(${settings},${extraction},${column("Time")})`), mostSettings + 1, ["0.00", "0", percent, percent], true);
+  s.spill("P17", has(4, '""', `${spelled("COMPARE.ADJUSTED")}(${settings},${extraction},${column("Time")})`), mostSettings + 1, ["0.00", "0", percent, percent], true);
 
   s.put("P27", "group", "What it says");
   s.row("P28", "heading", ["Question", "", "", "Statistic", "df", "df", "p", "slopes, p"]);
   s.put("P29", "label", "Do the settings differ?");
-  s.spill("S29", has(4, '""', `ESPRESSO.COMPARE.TEST(${settings},${extraction})`), 1, ["0.00", "0", "0.0", "0.000"]);
+  s.spill("S29", has(4, '""', `${spelled("COMPARE.TEST")}(${settings},${extraction})`), 1, ["0.00", "0", "0.0", "0.000"]);
   s.put("P30", "label", "And at equal shot time?");
-  s.spill("S30", has(4, '""', `ESPRESSO.COMPARE.ADJUSTEDTEST(${settings},${extraction},${column("Time")})`), 1, ["0.00", "0", "0", "0.000", "0.000"]);
+  s.spill("S30", has(4, '""', `${spelled("COMPARE.ADJUSTEDTEST")}(${settings},${extraction},${column("Time")})`), 1, ["0.00", "0", "0", "0.000", "0.000"]);
   s.row("P32", "heading", ["Peak", "", "", "Setting", "From", "To", "Result", "Unit"]);
   s.put("P33", "label", "Extraction");
-  s.spill("S33", has(4, '""', `ESPRESSO.BEST.SETTING(${settings},${extraction})`), 1, ["0.00", "0.00", "0.00", percent]);
+  s.spill("S33", has(4, '""', `${spelled("BEST.SETTING")}(${settings},${extraction})`), 1, ["0.00", "0.00", "0.00", percent]);
   s.unit("W33", "percent");
   s.put("P34", "label", "Taste");
-  s.spill("S34", `IF(COUNT(${column("Taste")})<4,"",ESPRESSO.BEST.SETTING(${settings},${column("Taste")}))`, 1, ["0.00", "0.00", "0.00", "0.0"]);
+  s.spill("S34", `IF(COUNT(${column("Taste")})<4,"",${spelled("BEST.SETTING")}(${settings},${column("Taste")}))`, 1, ["0.00", "0.00", "0.00", "0.0"]);
   s.unit("W34", { words: "of 10" });
   s.sentence("P36", "verdict", `IF(ISNUMBER(V29),IF(V29<0.05,"The settings differ in extraction (p "&${chance("V29")}&").","No difference in extraction is shown (p "&${chance("V29")}&"); that does not prove there is none."),"Type at least two shots of each of two settings.")`);
   s.sentence("P37", "verdict", `IF(ISNUMBER(V30),IF(V30<0.05,"It stays when shot time is taken out (p "&${chance("V30")}&").","With shot time taken out, no difference is shown (p "&${chance("V30")}&")."),"")`);
   s.sentence("P38", "verdict", `IF(ISNUMBER(S33),"Extraction peaks near setting "&FIXED(S33,2,TRUE)&".",IF(COUNT(${column("Strength")})<4,"","Extraction shows no peak between the settings tried."))`);
   s.lines("P39", "footnote", 125, [
     "Methods: letters by Games-Howell at 95 %; settings by Welch’s test; equal shot time by analysis of covariance; peak by a parabola with Fieller’s interval.",
-    "ESPRESSO.SOURCE(\"COMPARE.TEST\"), …(\"COMPARE.ADJUSTED\") and …(\"BEST.SETTING\") have the sources. Tasting hot coffee: let it cool, and let nobody taste what they should not drink.",
+    `${spelled("SOURCE")}("COMPARE.TEST"), …("COMPARE.ADJUSTED") and …("BEST.SETTING") have the sources. Tasting hot coffee: let it cool, and let nobody taste what they should not drink.`,
   ]);
 
   const blockEnd = 5 + mostSettings;
@@ -106,7 +107,7 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   s.put("AP5", "heading", "Taste, 0 to 10");
   s.chartData(`AO${first}`, number(`N${first}:N${end}`), charted, [percent]);
   s.chartData(`AP${first}`, number(`L${first}:L${end}`), charted, ["0.0"]);
-  const rank = `ESPRESSO.RANK.CORRELATION(${column("Taste")},${extraction})`;
+  const rank = `${spelled("RANK.CORRELATION")}(${column("Taste")},${extraction})`;
   s.sentence("Y22", "note", `IF(COUNT(${column("Taste")})<3,"The chart fills as tastes are typed.","In words: the better taste goes with "&IFERROR(IF(INDEX(${rank},1,1)>0,"higher","lower")&" extraction (rank correlation "&FIXED(INDEX(${rank},1,1),2,TRUE)&", p "&${chance(`INDEX(${rank},1,2)`)}&").","neither higher nor lower extraction."))`);
   s.chart({
     title: "Taste against extraction",

@@ -1,4 +1,5 @@
 /** Puts a sheet description together, with units, formats and limits taken from the table of quantities. */
+import { spelled } from "../sheet/spelling";
 import { isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical, type MeasureName } from "../../shared/units";
 import { moved } from "../sheet/references";
@@ -213,7 +214,7 @@ export class SheetBuilder {
 
 /** A formula that gives what stands beside a number: the symbol of the workbook's unit, or how it is typed. */
 export function unitFormula(measure: MeasureName): string {
-  return `VLOOKUP("${measureLabels[measure]}",ESPRESSO.UNITS(),3,FALSE)`;
+  return `VLOOKUP("${measureLabels[measure]}",${spelled("UNITS")}(),3,FALSE)`;
 }
 
 function broken(text: string, characters: number): string[] {

@@ -1,4 +1,5 @@
 /** Shot log: what was weighed, timed and read, what follows from it, and the last shots against the target. */
+import { spelled } from "../sheet/spelling";
 import { SheetBuilder, type Figures } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
 import type { UnitChoice } from "../sheet/unit-choice";
@@ -26,10 +27,10 @@ export function shotLog(units: UnitChoice, prefix: string, figures: Figures): Sh
   s.unitRow("H4", [{ words: "to 1" }, "percent", "mass", { words: "g/s" }, { words: "% points" }]);
   s.row("H5", "heading", ["Ratio", "Extraction", "Solids", "Flow", "± extraction"]);
   s.put("M5", "text heading", "What to look at");
-  s.spill(`H${first}`, `ESPRESSO.SHOT(${all})`, s.besideRows, ["0.00", percent, units.mass === "oz" ? "0.000" : "0.00", "0.00"]);
-  const uncertainty = `ESPRESSO.EXTRACTION.UNCERTAINTY(${["Dose", "Beverage", "Strength"].map(column).join(",")})`;
+  s.spill(`H${first}`, `${spelled("SHOT")}(${all})`, s.besideRows, ["0.00", percent, units.mass === "oz" ? "0.000" : "0.00", "0.00"]);
+  const uncertainty = `${spelled("EXTRACTION.UNCERTAINTY")}(${["Dose", "Beverage", "Strength"].map(column).join(",")})`;
   s.spill(`L${first}`, `IF(${column("Strength")}="","",${uncertainty})`, s.besideRows, [percent]);
-  s.spill(`M${first}`, `ESPRESSO.LOG.CHECK(${["Dose", "Beverage", "Time", "Strength"].map(column).join(",")})`, s.besideRows, [undefined]);
+  s.spill(`M${first}`, `${spelled("LOG.CHECK")}(${["Dose", "Beverage", "Time", "Strength"].map(column).join(",")})`, s.besideRows, [undefined]);
 
   s.put("O3", "group", `${typeHere}: the target`);
   s.row("O5", "heading", ["", "Target", "Give or take", "Unit"]);
@@ -67,8 +68,8 @@ export function shotLog(units: UnitChoice, prefix: string, figures: Figures): Sh
     `IF(${timed}=0,"No shot times yet: type the first shot into the table.","In words: of the last "&${shown}&IF(${shown}=1," shot"," shots")&", "&SUM(IF(ISNUMBER(AB${first}:AB${lastRow}),IF(ROUND(ABS(AB${first}:AB${lastRow}-${wanted("time")}),9)<=ROUND(${wanted("time_tolerance")},9),1,0),0))&IF(${shown}=1," lies"," lie")&" within "&${s.said(wanted("time_tolerance"), "time")}&" of the target time, "&${s.said(wanted("time"), "time")}&".")`,
   );
   s.lines("O41", "footnote", 105, [
-    "Method: extraction = beverage × strength ÷ dose. ± covers 19 in 20 for a scale good to 0.1 g and a refractometer good to 0.05 % (one standard deviation each; ESPRESSO.EXTRACTION.UNCERTAINTY).",
-    "Target and give-or-take are your own; what stands there at first is common practice of the trade. Checks: ESPRESSO.SOURCE(\"LOG.CHECK\").",
+    `Method: extraction = beverage × strength ÷ dose. ± covers 19 in 20 for a scale good to 0.1 g and a refractometer good to 0.05 % (one standard deviation each; ${spelled("EXTRACTION.UNCERTAINTY")}).`,
+    `Target and give-or-take are your own; what stands there at first is common practice of the trade. Checks: ${spelled("SOURCE")}("LOG.CHECK").`,
   ]);
 
   s.put("AA3", "group", "For the chart");

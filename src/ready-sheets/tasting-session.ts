@@ -1,4 +1,5 @@
 /** Tasting session: a test of difference and a ranking, each with codes, serving order and what the result allows one to say. */
+import { spelled } from "../sheet/spelling";
 import type { UnitChoice } from "../sheet/unit-choice";
 import { SheetBuilder, type Figures } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
@@ -28,10 +29,10 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   s.row("A6", "group", ["→ Serve", "", "", "", "", typeHere]);
   s.row("A7", "heading", ["Taster", "Cups", "1st code", "2nd code", "3rd code"]);
   const panel = `MIN(${rows},${name("tasters")})`;
-  const order = `ESPRESSO.RUN.ORDER({"A A B";"A B A";"B A A";"B B A";"B A B";"A B B"},ROUNDUP(${panel}/6,0),${name("seed")})`;
+  const order = `${spelled("RUN.ORDER")}({"A A B";"A B A";"B A A";"B B A";"B A B";"A B B"},ROUNDUP(${panel}/6,0),${name("seed")})`;
   s.spill(`A${first}`, `SEQUENCE(${panel})`, rows, ["0"]);
   s.spill(`B${first}`, `INDEX(${order},SEQUENCE(${panel})+1,2)`, rows, [undefined]);
-  s.spill(`C${first}`, `INDEX(ESPRESSO.TASTE.CODES(3*${panel},${name("seed")}),SEQUENCE(${panel},3),1)`, rows, ["0", "0", "0"]);
+  s.spill(`C${first}`, `INDEX(${spelled("TASTE.CODES")}(3*${panel},${name("seed")}),SEQUENCE(${panel},3),1)`, rows, ["0", "0", "0"]);
   s.table("", `F${first - 1}`, rows, [["Odd cup found", "text", { choices: ["yes", "no"] }]]);
 
   s.put("H3", "group", worksOut);
@@ -39,8 +40,8 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   const results = [
     ["Answers", answered, "0", "tasters"],
     ["Found the odd cup", correct, "0", "tasters"],
-    ["Needed at this risk", `IF(${answered}=0,"",ESPRESSO.TASTE.NEEDED(${answered},"triangle",${name("significance")}))`, "0", "tasters"],
-    ["Chance of this by guessing", `IF(${answered}=0,"",ESPRESSO.TASTE.TRIANGLE(${correct},${answered}))`, "0.000", "p"],
+    ["Needed at this risk", `IF(${answered}=0,"",${spelled("TASTE.NEEDED")}(${answered},"triangle",${name("significance")}))`, "0", "tasters"],
+    ["Chance of this by guessing", `IF(${answered}=0,"",${spelled("TASTE.TRIANGLE")}(${correct},${answered}))`, "0.000", "p"],
   ] as const;
   results.forEach(([label, formula, format, unit], index) => {
     s.put(`H${5 + index}`, "label", label);
@@ -48,7 +49,7 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
     s.put(`J${5 + index}`, "unit", unit);
   });
   s.put("H9", "label", "How far apart, d′");
-  s.spill("I9", `IF(${answered}=0,"",ESPRESSO.TASTE.DISTANCE(${correct},${answered},"triangle"))`, 1, ["0.00", "0.00", "0.00"]);
+  s.spill("I9", `IF(${answered}=0,"",${spelled("TASTE.DISTANCE")}(${correct},${answered},"triangle"))`, 1, ["0.00", "0.00", "0.00"]);
   s.put("L9", "unit", "d′, from, to");
   s.sentence(
     "H11",
@@ -57,7 +58,7 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   );
   s.sentence("H12", "note", `IF(${answered}=0,"",IF(I8<=${name("significance")},"It says nothing about which is better.","That does not show that the two are alike: with few tasters a real difference is easily missed."))`);
   s.lines("H13", "footnote", 95, [
-    "Method: exact binomial test, one-sided, chance 1 in 3; d′ with 95 % interval. ESPRESSO.SOURCE(\"TASTE.TRIANGLE\") has the source.",
+    `Method: exact binomial test, one-sided, chance 1 in 3; d′ with 95 % interval. ${spelled("SOURCE")}("TASTE.TRIANGLE") has the source.`,
     "Serve all cups alike: same cup, amount and temperature, cool enough to drink. Tell tasters about caffeine and anything they may not tolerate, and let them spit.",
   ]);
 
@@ -72,26 +73,26 @@ export function tastingSession(units: UnitChoice, prefix: string, figures: Figur
   s.put("P4", "label", "Tasters");
   s.input("Q4", "rankers", "panelTasters", 8, { unitBeside: false });
   s.row("N6", "group", ["→ Serve: sample by serving", "", "", "", "", "", "", "", typeHere]);
-  s.spill("N7", `ESPRESSO.TASTE.ORDER(${samples},${name("rankers")},${name("seed")})`, rows + 1, Array.from({ length: 7 }, () => "0"), true);
+  s.spill("N7", `${spelled("TASTE.ORDER")}(${samples},${name("rankers")},${name("seed")})`, rows + 1, Array.from({ length: 7 }, () => "0"), true);
   s.table("Ranks", "V7", rows, [["Taster", "text"], ...letters.map((letter) => [letter, "ranks", { format: "0.0" }] as const)]);
 
   s.put("AD3", "group", worksOut);
   s.row("AD4", "heading", ["", ...letters, "Unit"]);
   s.put("AD5", "label", "Cup code");
-  s.spill("AE5", `INDEX(ESPRESSO.TASTE.CODES(${samples},${name("seed")}),SEQUENCE(1,${samples}),1)`, 1, letters.map(() => "0"));
+  s.spill("AE5", `INDEX(${spelled("TASTE.CODES")}(${samples},${name("seed")}),SEQUENCE(1,${samples}),1)`, 1, letters.map(() => "0"));
   s.put("AD6", "label", "Rank sum");
   letters.forEach((letter, index) => s.result(`${["AE", "AF", "AG", "AH", "AI", "AJ"][index]}6`, `IF(COUNT(${ranks}[${letter}])=0,"",SUM(${ranks}[${letter}]))`, "0.0"));
   s.put("AK6", "unit", "low is liked");
   s.row("AD8", "heading", ["", "Friedman", "df", "p", "Gap that counts"]);
   s.put("AD9", "label", "Ranking");
-  s.spill("AE9", `IF(${ranked}<2,"",ESPRESSO.TASTE.RANKS(${complete}))`, 1, ["0.00", "0", "0.000", "0.0"]);
+  s.spill("AE9", `IF(${ranked}<2,"",${spelled("TASTE.RANKS")}(${complete}))`, 1, ["0.00", "0", "0.000", "0.0"]);
   s.sentence(
     "AD11",
     "verdict",
     `IF(${ranked}<2,"Type the ranks of two tasters or more.",IF(AG9<=${name("significance")},"The tasters agree that the samples differ: rank sums further apart than "&FIXED(AH9,1,TRUE)&" differ.","No common order is shown by these tasters (p "&${chance("AG9")}&")."))`,
   );
   s.lines("AD12", "footnote", 95, [
-    "Method: Friedman’s test, corrected for ties; least significant difference of rank sums. ESPRESSO.SOURCE(\"TASTE.RANKS\") has the source.",
+    `Method: Friedman’s test, corrected for ties; least significant difference of rank sums. ${spelled("SOURCE")}("TASTE.RANKS") has the source.`,
     "Serving order: Williams squares, so that each sample follows each other equally often.",
   ]);
   s.sentence("AD15", "note", `IF(${ranked}<1,"The chart fills as ranks are typed.","In words: the lowest rank sum, the best liked, is "&FIXED(MIN(AE6:AJ6),1,TRUE)&"; the highest is "&FIXED(MAX(AE6:AJ6),1,TRUE)&".")`);

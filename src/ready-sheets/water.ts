@@ -1,4 +1,5 @@
 /** Water: a report in any unit, what it means, a blend, a recipe and their cautions. */
+import { spelled } from "../sheet/spelling";
 import { unitsOf } from "../../shared/units";
 import type { UnitChoice } from "../sheet/unit-choice";
 import { SheetBuilder, type Figures } from "./sheet-builder";
@@ -49,7 +50,7 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
     s.put(`H${6 + index}`, "label", unit);
     s.put(`I${6 + index}`, "unit", unitsOf("alkalinity")[unit]!.symbol);
   });
-  s.spill("J6", 'ESPRESSO.WATER.ALKALINITY(1,H6:H13,"ppm")', 8, ["0.00"]);
+  s.spill("J6", `${spelled("WATER.ALKALINITY")}(1,H6:H13,"ppm")`, 8, ["0.00"]);
   s.spill("K6", `IF(ISNUMBER(B6),B6*${factor("C6", "$H$6:$H$13")}/J6:J12,"")`, 7, ["0.00"]);
   s.spill("L6", `IF(ISNUMBER(B8),B8*${factor("C8", "$H$6:$H$13")}/J6:J13,"")`, 8, ["0.00"]);
 
@@ -58,21 +59,21 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   s.put("D18", "text heading", "Hint");
   const langelier = "B9,B10,D7,D8,B11";
   s.put("A19", "label", "Langelier (LSI)");
-  s.result("B19", `IF(COUNT(${langelier})<5,"",ESPRESSO.WATER.LANGELIER(${langelier}))`, "0.00");
+  s.result("B19", `IF(COUNT(${langelier})<5,"",${spelled("WATER.LANGELIER")}(${langelier}))`, "0.00");
   s.sentence("D19", "note", 'IF(ISNUMBER(B19),IF(B19>0.3,"Tends to scale; hotter is worse.",IF(B19<-0.3,"Tends to dissolve scale: look to corrosion.","Near balance at this temperature.")),"Needs pH, temperature, both hardnesses, alkalinity, solids.")');
   s.put("A20", "label", "Ryznar (RSI)");
-  s.result("B20", `IF(COUNT(${langelier})<5,"",ESPRESSO.WATER.RYZNAR(${langelier}))`, "0.00");
+  s.result("B20", `IF(COUNT(${langelier})<5,"",${spelled("WATER.RYZNAR")}(${langelier}))`, "0.00");
   s.put("A21", "label", "Larson-Skold");
-  s.result("B21", 'IF(COUNT(B12,B13,D8)<3,"",ESPRESSO.WATER.LARSONSKOLD(B12,B13,D8))', "0.00");
+  s.result("B21", `IF(COUNT(B12,B13,D8)<3,"",${spelled("WATER.LARSONSKOLD")}(B12,B13,D8))`, "0.00");
   s.sentence("D21", "note", 'IF(ISNUMBER(B21),IF(B21>0.8,"Much chloride and sulfate: look to corrosion.","Little chloride and sulfate beside the alkalinity."),"Needs chloride, sulfate and alkalinity.")');
   s.put("A22", "label", "Hardness: carbonate, other");
-  s.spill("B22", 'IF(COUNT(D6,D8)<2,"",ESPRESSO.WATER.CARBONATE(D6,D8))', 1, [hardness, hardness]);
+  s.spill("B22", `IF(COUNT(D6,D8)<2,"",${spelled("WATER.CARBONATE")}(D6,D8))`, 1, [hardness, hardness]);
   s.unit("D22", "hardness");
 
   s.put("A25", "group", `${worksOut}: against published ranges for brewing water`);
-  s.spill("A26", 'IF(COUNT(D6,D8,B9,B11)<4,"Type hardness, alkalinity, pH and dissolved solids.",ESPRESSO.WATER.CHECK(D6,D8,B9,B11,B14,B15))', 7, [undefined, "0.0", "0.0", "0.0", undefined, undefined], true);
+  s.spill("A26", `IF(COUNT(D6,D8,B9,B11)<4,"Type hardness, alkalinity, pH and dissolved solids.",${spelled("WATER.CHECK")}(D6,D8,B9,B11,B14,B15))`, 7, [undefined, "0.0", "0.0", "0.0", undefined, undefined], true);
   s.lines("A34", "footnote", 130, [
-    "Methods: ESPRESSO.SOURCE(\"WATER.CHECK\"), …(\"WATER.LANGELIER\"), …(\"WATER.RYZNAR\"), …(\"WATER.LARSONSKOLD\"), …(\"WATER.BLEND\"), …(\"WATER.RECIPE\").",
+    `Methods: ${spelled("SOURCE")}("WATER.CHECK"), …("WATER.LANGELIER"), …("WATER.RYZNAR"), …("WATER.LARSONSKOLD"), …("WATER.BLEND"), …("WATER.RECIPE").`,
     "An index is a tendency, not a rate, and does not replace the maker’s limits. Amounts and ranges of the check are in mg/L CaCO3 and mg/L, whatever the workbook’s units.",
   ]);
   s.put("A38", "group", "Take care");
@@ -84,14 +85,14 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   s.put("H18", "label", "Hardness");
   s.input("I18", "treatedhardness", "hardness", 10, { unitBeside: false });
   s.input("J18", "wantedhardness", "hardness", 60, { unitBeside: false });
-  s.result("K18", `IF(ISNUMBER(D6),ESPRESSO.WATER.BLEND(D6,${name("treatedhardness")},${name("share")}),"")`, hardness);
+  s.result("K18", `IF(ISNUMBER(D6),${spelled("WATER.BLEND")}(D6,${name("treatedhardness")},${name("share")}),"")`, hardness);
   s.unit("L18", "hardness");
   s.put("H19", "label", "Alkalinity");
   s.input("I19", "treatedalkalinity", "alkalinity", 10, { unitBeside: false });
-  s.result("K19", `IF(ISNUMBER(D8),ESPRESSO.WATER.BLEND(D8,${name("treatedalkalinity")},${name("share")}),"")`, alkalinity);
+  s.result("K19", `IF(ISNUMBER(D8),${spelled("WATER.BLEND")}(D8,${name("treatedalkalinity")},${name("share")}),"")`, alkalinity);
   s.unit("L19", "alkalinity");
   s.put("H20", "label", "Raw water, to reach it");
-  s.result("J20", `IF(ISNUMBER(D6),ESPRESSO.WATER.BLENDSHARE(D6,${name("treatedhardness")},${name("wantedhardness")}),"")`, s.format("percent"));
+  s.result("J20", `IF(ISNUMBER(D6),${spelled("WATER.BLENDSHARE")}(D6,${name("treatedhardness")},${name("wantedhardness")}),"")`, s.format("percent"));
   s.unit("K20", "percent");
   s.put("H21", "label", "Raw water, as set");
   s.input("J21", "share", "share", 40);
@@ -108,7 +109,7 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   s.put("N9", "label", "Magnesium in the hardness");
   s.input("O9", "magnesiumShare", "magnesiumShare", 100);
   s.put("N11", "group", "→ Weigh in");
-  s.spill("N12", `ESPRESSO.WATER.RECIPE(${name("recipehardness")},${name("recipealkalinity")},${name("volume")},${name("magnesiumShare")})`, 4, [undefined, "0.000"], true);
+  s.spill("N12", `${spelled("WATER.RECIPE")}(${name("recipehardness")},${name("recipealkalinity")},${name("volume")},${name("magnesiumShare")})`, 4, [undefined, "0.000"], true);
 
   return s.described({
     name: "Water",

@@ -1,6 +1,8 @@
 /** What an error value means, for the cells that carry no message of their own. */
+import { spelled } from "../../sheet/spelling";
+
 const words: Readonly<Record<string, string>> = {
-  "#NAME?": "There is no function or name spelled like this. Check the spelling; functions of Pucksheet begin with ESPRESSO.",
+  "#NAME?": `There is no function or name spelled like this. Check the spelling; functions of Pucksheet begin with ${spelled("")}`,
   "#VALUE!": "An argument is of the wrong kind, such as a text where a number is needed.",
   "#N/A": "There is no answer for these cells.",
   "#DIV/0!": "The formula divides by zero or by an empty cell.",

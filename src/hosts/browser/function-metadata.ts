@@ -1,4 +1,5 @@
 /** What functions.json says about the functions: the same file that Excel reads. */
+import { spelled } from "../../sheet/spelling";
 
 export interface ParameterMetadata {
   readonly name: string;
@@ -15,11 +16,8 @@ export interface FunctionMetadata {
   readonly parameters: readonly ParameterMetadata[];
 }
 
-/** The namespace of the functions, as the manifest of the add-in gives it. */
-const namespace = "ESPRESSO";
-
 export function fullName(metadata: FunctionMetadata): string {
-  return `${namespace}.${metadata.name}`.toUpperCase();
+  return spelled(metadata.name.toUpperCase());
 }
 
 export async function loadFunctionMetadata(): Promise<readonly FunctionMetadata[]> {

@@ -1,4 +1,6 @@
 /** Recalculating, and how much of a workbook that concerns. */
+import { partsOf } from "../../sheet/formula-text";
+import { spelled } from "../../sheet/spelling";
 
 /** Formulas are read in blocks of about this many cells: Excel on the web refuses answers of more than 5 MB. */
 const blockCells = 20_000;
@@ -38,5 +40,5 @@ export async function countOwnFormulas(): Promise<number> {
 }
 
 function usesOwnFunction(formula: unknown): boolean {
-  return typeof formula === "string" && formula.startsWith("=") && /\bESPRESSO\./i.test(formula.replace(/"[^"]*"/g, ""));
+  return typeof formula === "string" && formula.startsWith("=") && partsOf(formula).some(({ kind, text }) => kind === "name" && text.toUpperCase().startsWith(spelled("")));
 }
