@@ -16,11 +16,10 @@ type Lists = Parameters<typeof formulas.compareTest>[0];
 /** The formulas with their lists and what is asked of them together, as one cell asks. */
 const comparison = {
   ...formulas,
-  compareTest: ({ method, ...lists }: Lists & { method?: TestMethod }) => formulas.compareTest(lists)(method ? { method } : {}),
+  compareTest: ({ method, ...lists }: Lists & { method?: TestMethod }) => formulas.compareTest(lists)({ method }),
   equivalent: ({ first, second, ...asked }: { first: number[]; second: number[]; margin: number; confidence?: number }) =>
     formulas.equivalent({ first, second })(asked),
-  bestSetting: ({ settings, results, ...asked }: { settings: readonly number[]; results: readonly number[]; confidence?: number }) =>
-    formulas.bestSetting({ settings, results })(asked),
+  bestSetting: ({ confidence, ...lists }: Parameters<typeof formulas.bestSetting>[0] & { confidence?: number }) => formulas.bestSetting(lists)({ confidence }),
 };
 
 function listed(groups: readonly (readonly number[])[]): { settings: number[]; results: number[] } {
@@ -39,7 +38,7 @@ describe("random trials, unbalanced, with ties, down to tiny spreads, against Sc
     const equal = comparison.compareTest({ ...data, method: "equal" });
     expectClose(equal.statistic, one.equal[0]!);
     expectClose(equal.p, one.equal[1]!);
-    const unequal = comparison.compareTest(data);
+    const unequal = comparison.compareTest({ ...data, method: "unequal" });
     expectClose(unequal.statistic, one.unequal[0]!);
     expectClose(unequal.p, one.unequal[1]!);
     const rank = comparison.compareTest({ ...data, method: "rank" });
@@ -160,16 +159,19 @@ describe("too little to judge by is said in words", () => {
   it("a setting with one shot shows its mean and no spread", () => {
     const [, , alone] = comparison.compare(one);
     expect(alone).toMatchObject({ setting: 9, shots: 1, meanValue: 20.3 });
-    for (const cell of [alone!.sdValue, alone!.low, alone!.high, alone!.group]) expect(messageOf(cell)).toContain("Setting 9 has only one shot");
-    expect(comparison.compare(one)[0]!.group).toBe("a");
+    for (const cell of [alone!.sdValue, alone!.low, alone!.high]) expect(messageOf(cell)).toContain("Setting 9 has only one shot");
+    expect(comparison.compare(one).map(({ group }) => group)).toEqual(["a", "a", "a"]);
+    const own = comparison.compare({ ...one, method: "unequal" }).map(({ group }) => group);
+    expect(own.slice(0, 2)).toEqual(["a", "a"]);
+    expect(messageOf(own[2])).toContain("Setting 9 has only one shot");
   });
 
   it("its pairs have a difference, and a p only where the spread is pooled", () => {
-    const [, unknown] = comparison.comparePairs(one);
+    const [, unknown] = comparison.comparePairs({ ...one, method: "unequal" });
     expect(unknown).toMatchObject({ first: 6, second: 9 });
     expect(unknown!.p).toBeInstanceOf(Problem);
-    expect(comparison.comparePairs({ ...one, method: "equal" })[1]!.p).toBeTypeOf("number");
-    expect(problemOf(() => comparison.compareTest(one)).message).toContain("Setting 9 has only one shot");
+    expect(comparison.comparePairs(one)[1]!.p).toBeTypeOf("number");
+    expect(problemOf(() => comparison.compareTest({ ...one, method: "unequal" })).message).toContain("Setting 9 has only one shot");
   });
 
   it("one setting only, no repeats, no spread", () => {
@@ -181,7 +183,8 @@ describe("too little to judge by is said in words", () => {
     for (const method of ["equal", "unequal", "rank"] as const) expect(problemOf(() => comparison.compareTest({ ...single, method })).message).toMatch(/only one shot/);
     const flat = { settings: [6, 6, 8, 8], results: [20.1, 20.1, 20.2, 20.2] };
     for (const method of ["equal", "unequal"] as const) expect(problemOf(() => comparison.compareTest({ ...flat, method })).message).toContain("all alike");
-    expect(comparison.comparePairs(flat)[0]!.p).toBeInstanceOf(Problem);
+    expect(comparison.comparePairs({ ...flat, method: "unequal" })[0]!.p).toBeInstanceOf(Problem);
+    expect(problemOf(() => comparison.comparePairs(flat)).message).toContain("all alike");
     expect(comparison.compare(flat).map(({ group }) => group)).toEqual([expect.any(Problem), expect.any(Problem)]);
     // 0.1 + 0.2 differs from 0.3 by rounding alone
     const rounding = { settings: [6, 6, 8, 8], results: [0.1 + 0.2, 0.3, 0.4, 0.4] };

@@ -1,9 +1,10 @@
 /** The settings side by side. */
 import { Problem } from "../problem";
 import { tQuantileTwoSided } from "../statistics/distributions";
-import { groupsOf, named, varianceOf, type Comparison, type Group } from "./groups";
+import { aloneProblem, requireSpreadOfBlocks, spreadOf, trialOf, varianceOf, type Comparison, type Group, type Spread, type Trial } from "./groups";
+import { oneSpread, type OneSpread } from "./one-spread";
+import { pairsOfOneSpread, pairsOfOwnSpreads, type Pair } from "./pairs";
 import type { Setting } from "../settings";
-import { pairsOf } from "./pairs";
 
 export interface ComparedSetting {
   readonly setting: Setting;
@@ -15,51 +16,72 @@ export interface ComparedSetting {
   readonly group: string | Problem;
 }
 
+interface CompareArguments extends Comparison {
+  readonly confidence?: number;
+  readonly method?: Spread;
+}
+
 const LETTERS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
 
-/** Mean of each setting with its own t interval; settings that share a letter are not told apart by COMPARE.PAIRS at this confidence. */
-export function compare({ confidence = 0.95, ...comparison }: Comparison & { readonly confidence?: number }): ComparedSetting[] {
-  const groups = groupsOf(comparison);
-  const letters = lettersOf(groups, confidence);
+/**
+ * Mean of each setting with its own t interval; with blocks its least-squares mean, with an interval from what is left within settings
+ * and blocks. Settings that share a letter are not told apart by COMPARE.PAIRS at this confidence; `method` chooses the letters.
+ */
+export function compare({ confidence = 0.95, method, ...comparison }: CompareArguments): ComparedSetting[] {
+  const trial = trialOf(comparison);
+  requireSpreadOfBlocks(trial.blockOf, method);
+  const { groups, level, blockOf } = trial;
+  const model = (method ?? spreadOf(trial)) === "equal" ? oneSpread(trial) : null;
+  const means = groups.map(({ mean }, index) => (model ? model.means[index]! : mean));
+  const letters = lettersOf(trial, means, model ? pairsOfOneSpread(trial, model, confidence) : pairsOfOwnSpreads(trial, confidence), confidence);
   return groups.map((group, index) => {
-    const { setting, count, mean } = group;
-    const entry = { setting, shots: count, meanValue: mean, group: letters[index]! };
-    if (count < 2) {
-      const alone = new Problem("no answer", `Setting ${named(setting)} has only one shot, so there is no spread to judge by. Add a shot.`);
-      return { ...entry, sdValue: alone, low: alone, high: alone };
-    }
-    const sd = Math.sqrt(varianceOf(group));
-    const reach = (tQuantileTwoSided(1 - confidence, count - 1) * sd) / Math.sqrt(count);
-    return { ...entry, sdValue: sd, low: mean - reach, high: mean + reach };
+    const { setting, count } = group;
+    const meanValue = level + means[index]!;
+    const alone = count < 2 ? aloneProblem(setting, "there is no spread to judge by. Add a shot.") : null;
+    const reach = model && blockOf ? reachInBlocks(model, index, confidence) : (alone ?? ownReach(group, confidence));
+    const ends = reach instanceof Problem ? { low: reach, high: reach } : { low: meanValue - reach, high: meanValue + reach };
+    return { setting, shots: count, meanValue, sdValue: alone ?? Math.sqrt(varianceOf(group)), ...ends, group: letters[index]! };
   });
 }
 
-/** The letters of each group, or why it has none: one shot, or no pair to be judged. */
-function lettersOf(groups: readonly Group[], confidence: number): (string | Problem)[] {
+function ownReach(group: Group, confidence: number): number {
+  return tQuantileTwoSided(1 - confidence, group.count - 1) * Math.sqrt(varianceOf(group) / group.count);
+}
+
+function reachInBlocks({ error, meanVariance }: OneSpread, group: number, confidence: number): number | Problem {
+  return error instanceof Problem ? error : tQuantileTwoSided(1 - confidence, error.df) * Math.sqrt(error.variance * meanVariance(group));
+}
+
+/** The letters of each group, or why it has none. */
+function lettersOf({ groups }: Trial, means: readonly number[], pairs: readonly Pair[], confidence: number): (string | Problem)[] {
   if (groups.length < 2) return [new Problem("no answer", "There is only one setting, so there is nothing to compare it with.")];
-  const pairs = pairsOf(groups, confidence, "unequal");
-  const unknown = new Map<Setting, Problem>();
-  for (const { setting, count } of groups) {
-    if (count < 2) unknown.set(setting, new Problem("no answer", `Setting ${named(setting)} has only one shot, so it cannot be told apart. Add a shot.`));
-  }
-  for (const { first, second, p } of pairs) {
-    if (!(p instanceof Problem) || unknown.has(first) || unknown.has(second)) continue;
-    unknown.set(first, p);
-    unknown.set(second, p);
-  }
-  const known = groups.filter(({ setting }) => !unknown.has(setting)).sort((a, b) => b.mean - a.mean);
-  const apart = new Map<Setting, Set<Setting>>(known.map(({ setting }) => [setting, new Set<Setting>()]));
+  const unknown = notJudged(pairs);
+  const apart = new Map<Setting, Set<Setting>>(groups.map(({ setting }) => [setting, new Set<Setting>()]));
   for (const { first, second, p } of pairs) {
     if (p instanceof Problem || p >= 1 - confidence) continue;
-    apart.get(first)?.add(second);
-    apart.get(second)?.add(first);
+    apart.get(first)!.add(second);
+    apart.get(second)!.add(first);
   }
-  const letters = letterDisplay(known.map(({ setting }) => setting), (a, b) => apart.get(a)!.has(b));
+  const highestFirst = groups.map((_, index) => index).sort((a, b) => means[b]! - means[a]!);
+  const known = highestFirst.map((index) => groups[index]!.setting).filter((setting) => !unknown.has(setting));
+  const letters = known.length < 2 ? null : letterDisplay(known, (a, b) => apart.get(a)!.has(b));
   const refusal = new Problem(
     "no answer",
-    known.length < 2 ? "No other setting has two or more shots to compare with." : "The settings overlap in too many ways for letters. See COMPARE.PAIRS.",
+    known.length < 2 ? "No other setting has a spread to judge by, so there is nothing to compare with." : "The settings overlap in too many ways for letters. See COMPARE.PAIRS.",
   );
-  return groups.map(({ setting }) => unknown.get(setting) ?? (known.length < 2 ? refusal : (letters?.get(setting) ?? refusal)));
+  return groups.map(({ setting }) => unknown.get(setting) ?? letters?.get(setting) ?? refusal);
+}
+
+/** Settings of which no pair could be judged, and both of a pair that could not be although each can be judged against others. */
+function notJudged(pairs: readonly Pair[]): Map<Setting, Problem> {
+  const judged = new Set(pairs.flatMap(({ first, second, p }) => (p instanceof Problem ? [] : [first, second])));
+  const unknown = new Map<Setting, Problem>();
+  for (const { first, second, p } of pairs) {
+    if (!(p instanceof Problem)) continue;
+    const both = judged.has(first) && judged.has(second);
+    for (const setting of [first, second]) if ((both || !judged.has(setting)) && !unknown.has(setting)) unknown.set(setting, p);
+  }
+  return unknown;
 }
 
 /**

@@ -1,15 +1,16 @@
-/** Results sorted into the settings they belong to. */
-import { noAnswer } from "../problem";
+/** Results sorted into the settings they belong to, and the blocks in which they were pulled. */
+import { badInput, noAnswer, Problem } from "../problem";
 import { printed } from "../words";
 import { inSettingOrder, settingKey, type Setting } from "../settings";
-import { mean, sumOfSquares } from "../statistics/describe";
+import { largestSizeOf, mean, sumOfSquares } from "../statistics/describe";
+import { connectedTreatments } from "../statistics/two-way";
 
 export interface Group {
   readonly setting: Setting;
-  readonly values: readonly number[];
   /** Which elements of the lists these are. */
   readonly places: readonly number[];
   readonly count: number;
+  /** Mean, counted from the level of the trial. */
   readonly mean: number;
   /** Sum of squared deviations from the mean; 0 where all are alike or there is only one. */
   readonly squares: number;
@@ -18,42 +19,92 @@ export interface Group {
 export interface Comparison {
   readonly settings: readonly Setting[];
   readonly results: readonly number[];
+  /** The day, machine or taster of each result: whatever shifts all settings alike. */
+  readonly blocks?: readonly Setting[] | undefined;
+}
+
+/** Results counted from one of them, so that differences of results near 900 million keep their digits. */
+export interface Levelled {
+  readonly level: number;
+  /** The results less the level. */
+  readonly results: readonly number[];
+  /** What rounding alone leaves of a sum of squares: typed results have at most 15 digits. */
+  readonly noise: number;
+}
+
+export interface Trial extends Levelled {
+  /** In the order of the settings. */
+  readonly groups: readonly Group[];
+  /** The number of each result's group. */
+  readonly groupOf: readonly number[];
+  /** The number of each result's block; null where no blocks are given. */
+  readonly blockOf: readonly number[] | null;
 }
 
 /** More different settings than this in one comparison is a column given by mistake. */
 const MOST_SETTINGS = 60;
 
-/** The groups in the order of their settings. */
-export function groupsOf({ settings, results }: Comparison): Group[] {
-  const places = new Map<string, { setting: Setting; places: number[] }>();
-  settings.forEach((setting, place) => {
+export function trialOf(comparison: Comparison): Trial {
+  const trial = sortedTrial(comparison);
+  if (!areComparable(trial)) {
+    noAnswer(`There are ${trial.groups.length} different settings, more than the ${MOST_SETTINGS} that can be compared. Is settings the right column?`);
+  }
+  return trial;
+}
+
+/** Not a curve's settings, say, of which each shot may have one of its own. */
+export function areComparable({ groups }: Trial): boolean {
+  return groups.length <= MOST_SETTINGS;
+}
+
+/** The trial, however many settings it has. */
+export function sortedTrial({ settings, results, blocks }: Comparison): Trial {
+  const { names, numbers: found } = numbered(settings);
+  if (names.length === 0) noAnswer("There is no shot with a setting and a result yet.");
+  const order = names.map((_, index) => index).sort((a, b) => inSettingOrder(names[a]!, names[b]!));
+  const rank = new Map(order.map((index, place) => [index, place]));
+  const groupOf = found.map((index) => rank.get(index)!);
+  const places: number[][] = names.map(() => []);
+  groupOf.forEach((group, place) => places[group]!.push(place));
+  const levelled = levelledOf(results);
+  const groups = places.map((own, index) => groupFrom(names[order[index]!]!, own, levelled.results, results));
+  return { ...levelled, groups, groupOf, blockOf: blocks ? numbered(blocks).numbers : null };
+}
+
+export function levelledOf(results: readonly number[]): Levelled {
+  const level = results[0]!;
+  return { level, results: results.map((value) => value - level), noise: results.length * (1e-14 * largestSizeOf(results)) ** 2 };
+}
+
+/** Each different setting once, as first written, and the number of each element's one. */
+export function numbered(settings: readonly Setting[]): { names: Setting[]; numbers: number[] } {
+  const numberOf = new Map<string, number>();
+  const names: Setting[] = [];
+  const numbers = settings.map((setting) => {
     const key = settingKey(setting);
-    const known = places.get(key);
-    if (known) known.places.push(place);
-    else places.set(key, { setting, places: [place] });
+    const known = numberOf.get(key);
+    if (known !== undefined) return known;
+    numberOf.set(key, names.length);
+    names.push(setting);
+    return names.length - 1;
   });
-  if (places.size === 0) noAnswer("There is no shot with a setting and a result yet.");
-  if (places.size > MOST_SETTINGS) {
-    noAnswer(`There are ${places.size} different settings, more than the ${MOST_SETTINGS} that can be compared. Is settings the right column?`);
-  }
-  return [...places.values()].map((it) => groupOf(it.setting, it.places, results)).sort((a, b) => inSettingOrder(a.setting, b.setting));
+  return { names, numbers };
 }
 
-function groupOf(setting: Setting, places: readonly number[], results: readonly number[]): Group {
-  const values = places.map((place) => results[place]!);
-  // Typed results have at most 15 digits: a smaller spread than that is rounding.
-  const noise = values.length * (1e-15 * Math.max(...values.map(Math.abs))) ** 2;
+function groupFrom(setting: Setting, places: readonly number[], shifted: readonly number[], results: readonly number[]): Group {
+  const values = places.map((place) => shifted[place]!);
   const squares = sumOfSquares(values);
-  return { setting, values, places, count: values.length, mean: mean(values), squares: squares > noise ? squares : 0 };
+  const noise = values.length * (1e-15 * largestSizeOf(places.map((place) => results[place]!))) ** 2;
+  return { setting, places, count: values.length, mean: mean(values), squares: squares > noise ? squares : 0 };
 }
 
-/** The groups, of which a comparison needs two at least. */
-export function atLeastTwoGroups(comparison: Comparison): Group[] {
-  const groups = groupsOf(comparison);
-  if (groups.length < 2) {
-    noAnswer(`All shots have the setting ${named(groups[0]!.setting)}, so there is nothing to compare. Give results of at least two settings.`);
+/** The trial, of which a comparison needs two settings at least. */
+export function trialOfSeveral(comparison: Comparison): Trial {
+  const trial = trialOf(comparison);
+  if (trial.groups.length < 2) {
+    noAnswer(`All shots have the setting ${named(trial.groups[0]!.setting)}, so there is nothing to compare. Give results of at least two settings.`);
   }
-  return groups;
+  return trial;
 }
 
 /** Shots over all groups. */
@@ -61,20 +112,43 @@ export function countOf(groups: readonly Group[]): number {
   return groups.reduce((total, { count }) => total + count, 0);
 }
 
-/** Sum of squares within the groups, over its degrees of freedom. */
-export function pooledVariance(groups: readonly Group[]): { variance: number; df: number } {
-  const df = countOf(groups) - groups.length;
-  if (df === 0) noAnswer("Every setting has only one shot, so there is no spread to judge by. Repeat at least one setting.");
-  const variance = groups.reduce((total, { squares }) => total + squares, 0) / df;
-  if (variance === 0) noAnswer("The shots of each setting are all alike, so there is no spread to judge by. Give results with more decimals.");
-  return { variance, df };
-}
-
 export function varianceOf(group: Group): number {
   return group.squares / (group.count - 1);
+}
+
+export type Spread = "equal" | "unequal";
+
+/**
+ * One spread for all settings with blocks, and while shots are few and about equally many: too few to know each setting's own, which
+ * raises false alarms (7 settings of 3 shots: 9 in 100 instead of 5). Own spreads otherwise, and where numbers differ: there one spread misleads.
+ */
+export function spreadOf({ groups, blockOf }: Trial): Spread {
+  const counts = groups.map(({ count }) => count);
+  const [fewest, most] = [Math.min(...counts), Math.max(...counts)];
+  return blockOf || (fewest < 6 && most <= fewest + 1) ? "equal" : "unequal";
+}
+
+/** Blocks are taken out of one spread only. */
+export function requireSpreadOfBlocks(blocks: unknown, method: string | undefined): void {
+  if (blocks && method !== undefined && method !== "equal") badInput(`With blocks only the method “equal” can be used, not “${method}”.`);
+}
+
+/** Refuses settings that cannot be told from the blocks, as no block links them. */
+export function requireLinked({ groups, groupOf, blockOf }: Trial): void {
+  if (!blockOf) return;
+  const linked = connectedTreatments({ treatments: groupOf, blocks: blockOf });
+  const apart = groups.findIndex((_, index) => !linked.has(index));
+  if (apart === -1) return;
+  const [here, there] = [groups[0]!.setting, groups[apart]!.setting];
+  noAnswer(`No block links setting ${named(here)} with ${named(there)}, so what differs may be the blocks and not the settings. Pull both in one block.`);
 }
 
 /** A setting as a message shows it. */
 export function named(setting: Setting): string {
   return typeof setting === "number" ? printed(setting) : `“${setting.trim()}”`;
+}
+
+/** Why a setting with one shot has no spread of its own. */
+export function aloneProblem(setting: Setting, consequence: string): Problem {
+  return new Problem("no answer", `Setting ${named(setting)} has only one shot, so ${consequence}`);
 }

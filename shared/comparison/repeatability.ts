@@ -1,7 +1,7 @@
 /** How far readings of one thing differ by themselves, and how far between operators or instruments. */
 import { noAnswer } from "../problem";
 import { sum } from "../statistics/describe";
-import { countOf, groupsOf } from "./groups";
+import { countOf, trialOf } from "./groups";
 import type { Setting } from "../settings";
 
 export interface Repeatability {
@@ -17,7 +17,7 @@ export interface Repeatability {
  * (ISO 5725-6, 4.1): two single readings differ by more only once in 20 times.
  */
 export function repeatability({ values, operators }: { readonly values: readonly number[]; readonly operators: readonly Setting[] }): Repeatability {
-  const groups = groupsOf({ settings: operators, results: values });
+  const { groups } = trialOf({ settings: operators, results: values });
   const n = countOf(groups);
   const k = groups.length;
   if (k < 2) noAnswer("There is only one operator, so nothing between operators can be seen. Give readings of at least two.");

@@ -10,6 +10,16 @@ export function sum(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0);
 }
 
+/** Least and greatest value, of lists of any length. */
+export function extremesOf(values: readonly number[]): [number, number] {
+  return values.reduce<[number, number]>(([least, most], value) => [Math.min(least, value), Math.max(most, value)], [Infinity, -Infinity]);
+}
+
+/** The value furthest from 0, without its sign. */
+export function largestSizeOf(values: readonly number[]): number {
+  return values.reduce((largest, value) => Math.max(largest, Math.abs(value)), 0);
+}
+
 /** Sum of squared deviations from the mean. */
 export function sumOfSquares(values: readonly number[]): number {
   const centre = mean(values);

@@ -2,7 +2,7 @@
  * Least squares. Columns and results are centred, columns scaled to length 1, then solved by Householder reflections
  * (Golub & Van Loan, Matrix Computations, from memory): settings such as 1001, 1002, 1003 lose no digits, as they would in normal equations.
  */
-import { mean, sum } from "./describe";
+import { largestSizeOf, mean, sum } from "./describe";
 
 export interface Fit {
   readonly count: number;
@@ -117,7 +117,7 @@ export interface PolynomialFit {
 /** Fits a polynomial in x through powers of a centred and scaled x. null: too few results or too few different x. */
 export function polynomialFit(x: readonly number[], y: readonly number[], degree: number): PolynomialFit | null {
   const centre = mean(x);
-  const scale = Math.max(...x.map((value) => Math.abs(value - centre)));
+  const scale = largestSizeOf(x.map((value) => value - centre));
   if (!(scale > 0)) return null;
   const z = x.map((value) => (value - centre) / scale);
   const powers = Array.from({ length: degree }, (_, k) => z.map((value) => value ** (k + 1)));

@@ -3,7 +3,7 @@
  * also none. Treatments are settings or samples; blocks are days or tasters.
  * Results and treatments are first freed of their block means, so that the fit has as many columns as treatments, however many blocks there are.
  */
-import { mean, sum } from "./describe";
+import { largestSizeOf, mean, sum } from "./describe";
 import { leastSquares, quadraticForm } from "./fit";
 
 interface TwoWayData {
@@ -30,7 +30,7 @@ export interface TwoWayFit {
 
 /** null: some treatments share no block with the others, directly or over third ones, so they cannot be told from the blocks. */
 export function twoWayFit({ treatments, blocks, results }: TwoWayData): TwoWayFit | null {
-  const treatmentCount = 1 + Math.max(...treatments);
+  const treatmentCount = 1 + largestSizeOf(treatments);
   const places = placesOf(blocks);
   // The first treatment is the one that the others are compared with.
   const effects = Array.from({ length: treatmentCount - 1 }, (_, index) => treatments.map((it) => (it === index + 1 ? 1 : 0)));
@@ -74,14 +74,14 @@ export function connectedTreatments({ treatments, blocks }: Omit<TwoWayData, "re
   return reached;
 }
 
-/** Which results each block has. */
-function placesOf(blocks: readonly number[]): number[][] {
-  const places: number[][] = Array.from({ length: 1 + Math.max(...blocks) }, () => []);
+/** Which results each block has; blocks are counted from 0 without gaps. */
+export function placesOf(blocks: readonly number[]): number[][] {
+  const places: number[][] = Array.from({ length: 1 + largestSizeOf(blocks) }, () => []);
   blocks.forEach((block, place) => places[block]!.push(place));
   return places;
 }
 
-function lessBlockMeans(values: readonly number[], places: readonly (readonly number[])[]): number[] {
+export function lessBlockMeans(values: readonly number[], places: readonly (readonly number[])[]): number[] {
   const result = [...values];
   for (const own of places) {
     const centre = mean(own.map((place) => values[place]!));

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as formula from "../../shared/comparison";
-import { columns, gaps, list, optional, ownGaps, ownList } from "../sheet/arguments";
+import { columns, gaps, list, optional, optionalList, ownGaps, ownList } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
 
@@ -10,16 +10,20 @@ import { gives } from "../sheet/results";
  * @param settings Setting of each shot, a number or a name.
  * @param results Results of the shots: extraction, shot time, or any other number. Shots without a result yet are left out.
  * @param [confidence] Confidence of the interval, as a fraction. 0.95 if left out.
+ * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
+ * @param [method] How the letters are found: "equal" takes one spread for all settings, "unequal" lets each have its own; if left out, as in COMPARE.PAIRS.
  * @returns A table: setting, shots, mean, SD, low, high, group. A setting with one shot shows its mean, and #N/A for its spread.
- * @equation interval = mean ± t × SD ÷ √shots, each setting with its own SD; letters from COMPARE.PAIRS with unequal spread, a for the highest mean
- * @source Student's t; letters by Piepho (2004), Journal of Computational and Graphical Statistics 13:456.
- * @caution Settings that share a letter are not shown to differ; that does not show them to be the same (see EQUIVALENT). A real difference need not matter in the cup, and more extraction is not more quality.
+ * @equation interval = mean ± t × SD ÷ √shots, each setting with its own SD; with blocks the mean as if every block had had the setting, all blocks weighing the same, ± t × its standard error from what is left within settings and blocks; letters from COMPARE.PAIRS, a for the highest mean
+ * @source Student's t; least-squares means; letters by Piepho (2004), Journal of Computational and Graphical Statistics 13:456.
+ * @caution Settings that share a letter are not shown to differ; that does not show them to be the same (see EQUIVALENT). A real difference need not matter in the cup, and more extraction is not more quality. Pull every setting in every block if you can.
  * @example =ESPRESSO.COMPARE({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives Setting | Shots | Mean | SD | Low | High | Group | 8 | 3 | 19.2 | 0.2 | 18.703 | 19.697 | b | 9 | 3 | 20.3 | 0.2 | 19.803 | 20.797 | a
  * @since 0.1.0
  */
-export function COMPARE(settings: any[][], results: any[][], confidence?: any[][]): any[][] {
-  return calculate(formula.compare, { settings: list(settings, "anySetting"), results: gaps(results), confidence: optional(confidence) },
-    gives.table("setting", "shots", "meanValue", "sdValue", "low", "high", "group"));
+export function COMPARE(settings: any[][], results: any[][], confidence?: any[][], blocks?: any[][], method?: any[][]): any[][] {
+  return calculate(formula.compare, {
+    settings: list(settings, "anySetting"), results: gaps(results), confidence: optional(confidence), blocks: optionalList(blocks),
+    method: optional(method, "pairsMethod"),
+  }, gives.table("setting", "shots", "meanValue", "sdValue", "low", "high", "group"));
 }
 
 /**
@@ -27,18 +31,20 @@ export function COMPARE(settings: any[][], results: any[][], confidence?: any[][
  * @customfunction COMPARE.TEST
  * @param settings Setting of each shot, a number or a name.
  * @param results Results of the shots. Shots without a result yet are left out.
- * @param [method] How the settings are tested: "unequal" lets each have its own spread, "equal" takes one spread for all, "rank" uses only the order of the results. "unequal" if left out.
- * @returns Statistic, two degrees of freedom and p, in four cells side by side; "rank" has no second degrees of freedom.
- * @equation unequal: Welch's F; equal: F of the one-way analysis of variance; rank: H of Kruskal and Wallis, corrected for ties, with p from chi-square
- * @source Welch (1951), Biometrika 38:330; Fisher's analysis of variance; Kruskal & Wallis (1952), Journal of the American Statistical Association 47:583.
+ * @param [method] How the settings are tested: "equal" takes one spread for all settings, "unequal" lets each have its own, "rank" uses only the order of the results; if left out, "equal" with blocks, and while the smallest setting has fewer than 6 shots and the largest at most one more than the smallest; else "unequal".
+ * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
+ * @returns Statistic, two degrees of freedom, p and the method used, in five cells side by side; "rank" has no second degrees of freedom.
+ * @equation equal: F of the analysis of variance, with blocks of an additive model with the settings adjusted for the blocks; unequal: Welch's F; rank: H of Kruskal and Wallis, corrected for ties, with p from chi-square
+ * @source Fisher's analysis of variance; Welch (1951), Biometrika 38:330; Kruskal & Wallis (1952), Journal of the American Statistical Association 47:583.
  * @range "rank" is rough with fewer than 5 shots a setting.
- * @caution p is the chance of results this far apart if no setting differed. It is not the chance that they differ, nor how much. Settings pulled one block after the other carry the drift of the machine: mix them with RUN.ORDER.
- * @example =ESPRESSO.COMPARE.TEST({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives 45.375 | 1 | 4 | 0.00253
+ * @caution p is the chance of results this far apart if no setting differed. It is not the chance that they differ, nor how much. Few shots do not show each setting's own spread, so own spreads raise false alarms there; one spread misleads where numbers of shots differ much. Settings pulled one after the other carry the drift of the machine: mix them with RUN.ORDER.
+ * @example =ESPRESSO.COMPARE.TEST({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives 45.375 | 1 | 4 | 0.00253 | one spread
  * @since 0.1.0
  */
-export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[][]): any[][] {
-  return calculate(formula.compareTest, { settings: list(settings, "anySetting"), results: gaps(results), method: optional(method, "testMethod") },
-    gives.row("statistic", "df1", "df2", "p"));
+export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[][], blocks?: any[][]): any[][] {
+  return calculate(formula.compareTest, {
+    settings: list(settings, "anySetting"), results: gaps(results), method: optional(method, "testMethod"), blocks: optionalList(blocks),
+  }, gives.row("statistic", "df1", "df2", "p", "methodUsed"));
 }
 
 /**
@@ -47,17 +53,19 @@ export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[]
  * @param settings Setting of each shot, a number or a name.
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param [confidence] Confidence of the intervals, for all pairs together, as a fraction. 0.95 if left out.
- * @param [method] How the pairs are compared: "unequal" lets each setting have its own spread, "equal" takes one spread for all. "unequal" if left out.
+ * @param [method] How the pairs are compared: "equal" takes one spread for all settings, "unequal" lets each have its own; if left out, "equal" with blocks, and while the smallest setting has fewer than 6 shots and the largest at most one more than the smallest; else "unequal".
+ * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns A table: first, second, difference (second less first), low, high, p.
- * @equation unequal: Games-Howell; equal: Tukey-Kramer; both with the studentised range
+ * @equation equal: Tukey-Kramer, with blocks on means as if every block had had every setting; unequal: Games-Howell; both with the studentised range
  * @source Games & Howell (1976), Journal of Educational Statistics 1:113; Kramer (1956), Biometrics 12:307.
  * @caution An interval that holds 0 leaves the question open; it does not show two settings to be the same. Look at the size of the difference before the p.
  * @example =ESPRESSO.COMPARE.PAIRS({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives First | Second | Difference | Low | High | p | 8 | 9 | 1.1 | 0.6466 | 1.5534 | 0.00253
  * @since 0.1.0
  */
-export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: any[][], method?: any[][]): any[][] {
+export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: any[][], method?: any[][], blocks?: any[][]): any[][] {
   return calculate(formula.comparePairs, {
     settings: list(settings, "anySetting"), results: gaps(results), confidence: optional(confidence), method: optional(method, "pairsMethod"),
+    blocks: optionalList(blocks),
   }, gives.table("first", "second", "difference", "low", "high", "p"));
 }
 
@@ -68,17 +76,19 @@ export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: 
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param covariates What else differed from shot to shot: one column or several, a row for each shot, such as shot time and beverage.
  * @param [at] Values of the covariates to compare at, one for each column. Their means if left out.
- * @returns A table: setting, shots, adjusted mean, standard error.
- * @equation results = mean of the setting + slope × covariate, with one slope for all settings, by least squares
- * @source Analysis of covariance: Cochran (1957), Biometrics 13:261 (reference from memory).
- * @range Only inside the covariates of the shots: it does not extrapolate.
+ * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
+ * @returns A table: setting, shots, adjusted mean, standard error. Where you give values to compare at, a setting whose own shots do not reach them has #N/A.
+ * @equation results = mean of the setting + slope × covariate, with one slope for all settings, by least squares; with blocks + the block, averaged with equal weights
+ * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
+ * @range Only inside the covariates of each setting's own shots: it does not extrapolate.
  * @caution Right where grind was changed to bring shots back to time and missed a little. Not where the setting itself works through the covariate: adjusting then takes the effect away. Check the slopes with COMPARE.ADJUSTEDTEST.
  * @example =ESPRESSO.COMPARE.ADJUSTED({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}, 28) gives Setting | Shots | Adjusted mean | Standard error | 6 | 4 | 20.353 | 0.05355 | 8 | 4 | 21.028 | 0.05355
  * @since 0.1.0
  */
-export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates: any[][], at?: any[][]): any[][] {
+export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates: any[][], at?: any[][], blocks?: any[][]): any[][] {
   return calculate(formula.compareAdjusted, {
     settings: list(settings, "anySetting"), results: gaps(results), covariates: columns(covariates), at: ownList(at, "covariates"),
+    blocks: optionalList(blocks),
   }, gives.table("setting", "shots", "adjustedMean", "standardError"));
 }
 
@@ -88,16 +98,18 @@ export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates
  * @param settings Setting of each shot, a number or a name.
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param covariates What else differed from shot to shot: one column or several, a row for each shot, such as shot time and beverage.
+ * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns F, its two degrees of freedom, p of the settings, and p of unequal slopes, in five cells side by side.
- * @equation F = extra sum of squares that the settings explain after the covariates, for each degree of freedom, over the mean square that is left with common slopes
- * @source Analysis of covariance: Cochran (1957), Biometrics 13:261 (reference from memory).
+ * @equation F = extra sum of squares that the settings explain after the covariates and blocks, for each degree of freedom, over the mean square that is left with common slopes
+ * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
  * @caution A small p of unequal slopes says that the settings do not answer alike to the covariate; one adjusted mean for each does not tell the story then.
  * @example =ESPRESSO.COMPARE.ADJUSTEDTEST({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}) gives 81.344 | 1 | 5 | 0.00028 | 0.8370
  * @since 0.1.0
  */
-export function COMPARE_ADJUSTEDTEST(settings: any[][], results: any[][], covariates: any[][]): any[][] {
-  return calculate(formula.compareAdjustedTest, { settings: list(settings, "anySetting"), results: gaps(results), covariates: columns(covariates) },
-    gives.row("f", "df1", "df2", "p", "slopesP"));
+export function COMPARE_ADJUSTEDTEST(settings: any[][], results: any[][], covariates: any[][], blocks?: any[][]): any[][] {
+  return calculate(formula.compareAdjustedTest, {
+    settings: list(settings, "anySetting"), results: gaps(results), covariates: columns(covariates), blocks: optionalList(blocks),
+  }, gives.row("f", "df1", "df2", "p", "slopesP"));
 }
 
 /**
@@ -125,17 +137,56 @@ export function EQUIVALENT(first: any[][], second: any[][], margin: any[][], con
  * @param settings Settings tried, as numbers; three different ones at least.
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param [confidence] Confidence of the interval, as a fraction. 0.95 if left out.
- * @returns Setting, low, high, and the result to expect there, in four cells side by side. An end that the results do not set is #N/A.
- * @equation peak of a parabola fitted by least squares; the interval holds every setting at which the slope may be 0
+ * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
+ * @returns Setting, low, high, and the result to expect there, averaged over the blocks, in four cells side by side. An end that the results do not set is #N/A.
+ * @equation peak of a parabola fitted by least squares; the interval holds every setting at which the slope may be 0; where settings repeat, the distance of their means from the parabola is tested against the spread of repeats (lack of fit, 5 %)
  * @source Fieller (1954), Journal of the Royal Statistical Society B 16:175, applied to −b ÷ 2c.
- * @range Only a peak inside the settings tried is given. An end of the interval may lie outside them; take it as "not known beyond".
+ * @range Only a peak inside the settings tried is given. An end of the interval may lie outside them; take it as "not known beyond". Where the results do not follow a parabola it is refused, naming the best setting tried; so is one true parabola in twenty.
  * @caution The highest extraction is not the best taste. If you look for the lowest, give the results with a minus.
  * @example =ESPRESSO.BEST.SETTING({6;6;7;7;8;8;9;9;10;10}, {19.2;19.5;20.4;20.1;20.9;21.2;20.8;20.6;19.9;20.2}) gives 8.3047 | 8.1175 | 8.5569 | 20.9153
  * @since 0.1.0
  */
-export function BEST_SETTING(settings: any[][], results: any[][], confidence?: any[][]): any[][] {
-  return calculate(formula.bestSetting, { settings: list(settings), results: gaps(results), confidence: optional(confidence) },
+export function BEST_SETTING(settings: any[][], results: any[][], confidence?: any[][], blocks?: any[][]): any[][] {
+  return calculate(formula.bestSetting, { settings: list(settings), results: gaps(results), confidence: optional(confidence), blocks: optionalList(blocks) },
     gives.row("setting", "low", "high", "result"));
+}
+
+/**
+ * Two settings turned at once, such as temperature and grind: where the results peak, or that they have a valley, a saddle or a ridge.
+ * @customfunction BEST.TWO
+ * @param first First setting of each shot, a number.
+ * @param second Second setting of each shot, a number.
+ * @param results Results of the shots. Shots without a result yet are left out.
+ * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
+ * @returns First setting, second setting, the result to expect there, and "peak", "valley", "saddle" or "ridge", in four cells side by side. A ridge, or a point outside the settings tried, has #N/A for the three numbers, and says in words where to go.
+ * @equation point without slope of a full second-order surface (both settings, their squares and their product) fitted by least squares; a ridge where the smaller curvature is below 5 % of the larger, both settings scaled to the range tried
+ * @source Box & Wilson (1951), Journal of the Royal Statistical Society B 13:1; Lenth (2009), Journal of Statistical Software 32(7).
+ * @range Only a point inside the settings tried is given.
+ * @caution It takes 6 shots at least, and says nothing about how sure the point is: pull it again beside what you use now. At a valley and at a saddle results rise away from the point.
+ * @example =ESPRESSO.BEST.TWO({90;90;94;94;92;92;89;95;92;92}, {1.8;2.4;1.8;2.4;2.1;2.1;2.1;2.1;1.7;2.5}, {19.0;19.4;19.6;20.0;20.6;20.4;18.6;19.5;19.4;20.0}) gives 92.4794 | 2.1756 | 20.5620 | peak
+ * @since 0.2.0
+ */
+export function BEST_TWO(first: any[][], second: any[][], results: any[][], blocks?: any[][]): any[][] {
+  return calculate(formula.bestTwo, { first: list(first, "settings"), second: list(second, "settings"), results: gaps(results), blocks: optionalList(blocks) },
+    gives.row("first", "second", "result", "kind"));
+}
+
+/**
+ * Do the results drift from run to run, as a machine warms up or coffee ages? The settings are taken out first.
+ * @customfunction RUN.DRIFT
+ * @param runs Numbers of the runs, in the order pulled.
+ * @param results Results of the shots. Shots without a result yet are left out.
+ * @param [settings] Setting of each run, a number or a name; if left out, all runs count as one setting.
+ * @returns Change from one run to the next, low, high, and p, in four cells side by side.
+ * @equation slope of results on runs, each less the mean of its setting, ± t × its standard error, at 95 %
+ * @source Least squares; Student's t.
+ * @caution Settings in mixed order (RUN.ORDER) share a drift fairly; settings pulled one after the other cannot be told from it. No drift shown is not no drift.
+ * @example =ESPRESSO.RUN.DRIFT({1;2;3;4;5;6}, {20.1;20.4;20.3;20.6;20.5;20.9}) gives 0.13143 | 0.04298 | 0.21988 | 0.01455
+ * @since 0.2.0
+ */
+export function RUN_DRIFT(runs: any[][], results: any[][], settings?: any[][]): any[][] {
+  return calculate(formula.runDrift, { runs: list(runs), results: gaps(results), settings: optionalList(settings, "anySetting") },
+    gives.row("change", "low", "high", "p"));
 }
 
 /**
@@ -163,7 +214,7 @@ export function RANK_CORRELATION(first: any[][], second: any[][]): any[][] {
  * @param [seed] Number that fixes the order; another gives another order. 1 if left out.
  * @returns A table: run, setting. The same settings, repeats and seed give the same order for ever.
  * @equation randomised blocks; Fisher-Yates shuffles with the generator xoroshiro128+ of pure-rand, started from the seed
- * @source Randomised block design: Fisher, The Design of Experiments (from memory).
+ * @source Randomised block design: Fisher, The Design of Experiments.
  * @caution Choose the seed before you look at the order, and keep to it. Purge the grinder after each change of setting.
  * @example =ESPRESSO.RUN.ORDER({6;8;9}, 2) gives Run | Setting | 1 | 8 | 2 | 6 | 3 | 9 | 4 | 6 | 5 | 9 | 6 | 8
  * @since 0.1.0

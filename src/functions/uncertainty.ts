@@ -55,21 +55,24 @@ export function EXTRACTION_SHARES(
 }
 
 /**
- * Shots to pull at each of two settings to find a difference that matters to you.
+ * Shots to pull at each setting to find a difference that matters to you.
  * @customfunction SHOTS.NEEDED
  * @param difference Difference between two settings that you want to find, in the unit of your results.
  * @param spread Standard deviation from shot to shot at one setting, in the same unit.
  * @param [power] Chance of finding a difference that is there, as a fraction. 0.8 if left out.
  * @param [significance] Chance of an alarm where there is no difference, as a fraction. 0.05 if left out.
+ * @param [settings] Settings compared. 2 if left out.
  * @returns Shots for each setting, a whole number.
- * @equation the smallest number of shots for which a two-sided t test of two settings has the power, by the noncentral t distribution
- * @source Noncentral t distribution; Cohen, Statistical Power Analysis for the Behavioral Sciences (from memory); values checked with SciPy 1.17.1.
- * @caution For two settings. Pull them in mixed order (RUN.ORDER); repeats in a row miss the drift of the machine. Take spread from shots, not readings of one shot.
+ * @equation the smallest number of shots for which the F test over all settings has the power (with two settings the two-sided t test), by the noncentral F distribution; two settings this difference apart, the rest midway, which is the least favourable case
+ * @source Noncentral F distribution; values checked with SciPy 1.17.1 and R 4.2.2.
+ * @caution With more than two settings this is the test over all of them; the one pair that differs is found a little less often. Pull the settings in mixed order (RUN.ORDER); repeats in a row miss the drift of the machine. Take spread from shots, not readings of one shot.
  * @example =ESPRESSO.SHOTS.NEEDED(0.5, 0.5) gives 17
  * @since 0.1.0
  */
-export function SHOTS_NEEDED(difference: any[][], spread: any[][], power?: any[][], significance?: any[][]): any[][] {
-  return calculate(formula.shotsNeeded, { difference, spread, power: optional(power), significance: optional(significance) }, gives.value("shots"));
+export function SHOTS_NEEDED(difference: any[][], spread: any[][], power?: any[][], significance?: any[][], settings?: any[][]): any[][] {
+  return calculate(formula.shotsNeeded, {
+    difference, spread, power: optional(power), significance: optional(significance), settings: optional(settings, "settingCount"),
+  }, gives.value("shots"));
 }
 
 /**
@@ -80,8 +83,8 @@ export function SHOTS_NEEDED(difference: any[][], spread: any[][], power?: any[]
  * @param [power] Chance of finding a difference that is there, as a fraction. 0.8 if left out.
  * @param [significance] Chance of an alarm where there is no difference, as a fraction. 0.05 if left out.
  * @returns Difference, in the unit of spread.
- * @equation the difference at which a two-sided t test of two settings has the power, by the noncentral t distribution
- * @source Noncentral t distribution, as in SHOTS.NEEDED.
+ * @equation the difference at which a two-sided t test of two settings has the power, by the noncentral F distribution
+ * @source Noncentral F distribution, as in SHOTS.NEEDED.
  * @caution A difference smaller than this may be real and still not show: "not significant" does not mean "the same"; see EQUIVALENT.
  * @example =ESPRESSO.DIFFERENCE.DETECTABLE(3, 0.5) gives 1.535
  * @since 0.1.0
