@@ -3,11 +3,13 @@
  * is outside what an espresso can be expected to have; a cause is a slip that explains it: undone, the whole row is plausible.
  * Nothing is changed or left out: these are questions to whoever keeps the log.
  */
+import { together } from "./decisions/sentences";
 import { Problem } from "./problem";
-import { printed } from "./words";
+import type { QuantityName } from "./quantities";
 import { readGrams, readPercent, readSeconds, type Cell } from "./reading";
 import { flow, ratio, solids } from "./shot";
 import { units } from "./units";
+import { amount, functionNamed, Phrase, printed, quoted, range, words, type Words } from "./words";
 
 const columns = ["dose", "beverage", "time", "strength"] as const;
 export type ShotColumn = (typeof columns)[number];
@@ -29,15 +31,15 @@ const usualUnits: LogUnits = { mass: "g", time: "s", percent: "number" };
 
 /** What an espresso can be expected to have, wide enough for a single, a triple, a ristretto and a lungo. Common practice, no source. */
 const expected = {
-  dose: { least: 6, most: 30, unit: " g" },
-  beverage: { least: 5, most: 150, unit: " g" },
-  time: { least: 5, most: 120, unit: " s" },
-  strength: { least: 2.5, most: 20, unit: " %" },
-  ratio: { least: 1, most: 6, unit: "" },
+  dose: { least: 6, most: 30 },
+  beverage: { least: 5, most: 150 },
+  time: { least: 5, most: 120 },
+  strength: { least: 2.5, most: 20 },
+  ratio: { least: 1, most: 6 },
   /** Little more than 30 % of roasted coffee dissolves at all. */
-  extraction: { least: 10, most: 30, unit: " %" },
-  flow: { least: 0.2, most: 8, unit: " g/s" },
-} as const;
+  extraction: { least: 10, most: 30 },
+  flow: { least: 0.2, most: 8 },
+} as const satisfies Partial<Record<QuantityName, { readonly least: number; readonly most: number }>>;
 type Expected = keyof typeof expected;
 const expectedNames = Object.keys(expected) as Expected[];
 
@@ -52,19 +54,19 @@ const beverageWithCup = { least: 60, most: 1000 };
 const doseWithPortafilter = { least: 100, most: 2000 };
 
 /** For every row what looks wrong in it, or an empty text. A column that is blank throughout is not asked for. */
-export function logCheck({ units: written, ...log }: { readonly [C in ShotColumn]: readonly Cell[] } & { readonly units?: LogUnits }): string[] {
+export function logCheck({ units: written, ...log }: { readonly [C in ShotColumn]: readonly Cell[] } & { readonly units?: LogUnits }): Words[] {
   const asked = columns.filter((column) => log[column].some((cell) => !isBlank(cell)));
   const rows = Math.max(...columns.map((column) => log[column].length));
-  const words: string[] = [];
+  const found: Words[] = [];
   let above: TypedShot | undefined;
   for (let row = 0; row < rows; row++) {
     const typed = {
       dose: log.dose[row] ?? null, beverage: log.beverage[row] ?? null, time: log.time[row] ?? null, strength: log.strength[row] ?? null,
     };
-    words.push(checkShot(typed, { above, asked, units: written }));
+    found.push(checkShot(typed, { above, asked, units: written }));
     above = typed;
   }
-  return words;
+  return found;
 }
 
 export interface ShotContext {
@@ -76,12 +78,12 @@ export interface ShotContext {
 }
 
 /** What looks wrong in one row. */
-export function checkShot(typed: TypedShot, { above, asked = columns, units: written = usualUnits }: ShotContext = {}): string {
+export function checkShot(typed: TypedShot, { above, asked = columns, units: written = usualUnits }: ShotContext = {}): Words {
   if (columns.every((column) => isBlank(typed[column]))) return "";
   const { shot, findings } = numbersOf(typed, asked);
   if (!isPlausible(shot)) findings.push(...explain(shot, causes.filter(({ where }) => canBe(where, written))));
   if (above && isRepeat(typed, above)) findings.push("Exactly the same shot as in the row above: entered twice?");
-  return findings.join(" ");
+  return together(...findings);
 }
 
 function isBlank(cell: Cell): boolean {
@@ -89,23 +91,23 @@ function isBlank(cell: Cell): boolean {
   return cell === null || cell === "" || cell === 0;
 }
 
-function numbersOf(typed: TypedShot, asked: readonly ShotColumn[]): { shot: Shot; findings: string[] } {
+function numbersOf(typed: TypedShot, asked: readonly ShotColumn[]): { shot: Shot; findings: Words[] } {
   const shot: Shot = {};
-  const findings: string[] = [];
+  const findings: Words[] = [];
   for (const column of columns) {
     const cell = typed[column];
     if (isBlank(cell)) {
       // Strength is read on some shots only.
-      if (column !== "strength" && asked.includes(column)) findings.push(`${named(column)} is blank.`);
+      if (column !== "strength" && asked.includes(column)) findings.push(`${named(column)} is blank or 0.`);
     } else if (typeof cell === "number") {
       shot[column] = cell;
     } else {
       try {
         shot[column] = readers[column].read({ text: cell });
-        findings.push(`${named(column)} is the text “${String(cell)}”; ${readers[column].name} reads ${shown(column, shot[column])}.`);
+        findings.push(words`${named(column)} is the text ${quoted(String(cell))}; ${functionNamed(readers[column].id)} reads ${amount(column, shot[column])}.`);
       } catch (thrown) {
         if (!(thrown instanceof Problem)) throw thrown;
-        findings.push(`${named(column)} is not a number: ${thrown.words as string}`);
+        findings.push(words`${named(column)} is not a number: ${thrown.words}`);
       }
     }
   }
@@ -113,10 +115,10 @@ function numbersOf(typed: TypedShot, asked: readonly ShotColumn[]): { shot: Shot
 }
 
 const readers = {
-  dose: { read: readGrams, name: "ESPRESSO.READ.GRAMS" },
-  beverage: { read: readGrams, name: "ESPRESSO.READ.GRAMS" },
-  time: { read: readSeconds, name: "ESPRESSO.READ.SECONDS" },
-  strength: { read: readPercent, name: "ESPRESSO.READ.PERCENT" },
+  dose: { read: readGrams, id: "READ.GRAMS" },
+  beverage: { read: readGrams, id: "READ.GRAMS" },
+  time: { read: readSeconds, id: "READ.SECONDS" },
+  strength: { read: readPercent, id: "READ.PERCENT" },
 } as const;
 
 function isPlausible(shot: Shot): boolean {
@@ -145,7 +147,7 @@ interface Cause {
   readonly where?: Partial<LogUnits>;
   /** The row as it was meant; undefined where this slip cannot have been made. */
   undo(shot: Shot): Shot | undefined;
-  words(shot: Shot, meant: Shot): string;
+  words(shot: Shot, meant: Shot): Words;
 }
 
 function canBe(where: Partial<LogUnits> = {}, written: LogUnits): boolean {
@@ -165,7 +167,7 @@ function scaled(
     words: (shot, meant) => {
       const typed = shot[column]!;
       const like = typeof looksLike === "string" ? looksLike : looksLike(typed);
-      return `${named(column)} ${printed(typed)} looks like ${like}: ${shown(column, meant[column]!)}?`;
+      return words`${named(column)} ${amount(column, typed)} looks like ${like}: ${amount(column, meant[column]!)}?`;
     },
   };
 }
@@ -181,7 +183,7 @@ function swapped(first: ShotColumn, second: ShotColumn, rarity: number, when: (s
     rarity,
     undo: (shot) =>
       shot[first] !== undefined && shot[second] !== undefined && when(shot) ? { ...shot, [first]: shot[second], [second]: shot[first] } : undefined,
-    words: (_, meant) => `${named(first)} and ${second} look swapped: ${shown(first, meant[first]!)} and ${shown(second, meant[second]!)}?`,
+    words: (_, meant) => words`${named(first)} and ${second} look swapped: ${amount(first, meant[first]!)} and ${amount(second, meant[second]!)}?`,
   };
 }
 
@@ -222,7 +224,7 @@ const causes: readonly Cause[] = [
     columns: ["strength"],
     rarity: 2,
     undo: unknown("strength", filterStrength),
-    words: ({ strength }) => `Strength ${printed(strength!)} % is that of a filter coffee, not of an espresso.`,
+    words: ({ strength }) => words`Strength ${amount("strength", strength!)} is that of a filter coffee, not of an espresso.`,
   },
   {
     columns: ["strength"],
@@ -232,7 +234,7 @@ const causes: readonly Cause[] = [
       if (!dose || !beverage || !strength || strength < usualExtraction.least || strength > usualExtraction.most) return undefined;
       return { ...shot, strength: (strength * dose) / beverage };
     },
-    words: ({ strength }, meant) => `Strength ${printed(strength!)} looks like the extraction: the strength would be ${printed(meant.strength!)} %?`,
+    words: ({ strength }, meant) => words`Strength ${amount("strength", strength!)} looks like the extraction: the strength would be ${amount("strength", meant.strength!)}?`,
   },
   ...massCauses("dose"),
   ...massCauses("beverage"),
@@ -242,19 +244,19 @@ const causes: readonly Cause[] = [
     where: { mass: "g" },
     undo: (shot) => (shot.dose && shot.beverage ? { ...shot, dose: shot.dose * ounce, beverage: shot.beverage * ounce } : undefined),
     words: (shot, meant) =>
-      `Dose ${printed(shot.dose!)} and beverage ${printed(shot.beverage!)} look like ounces: ${shown("dose", meant.dose!)} and ${shown("beverage", meant.beverage!)}?`,
+      words`Dose ${amount("dose", shot.dose!)} and beverage ${amount("beverage", shot.beverage!)} look like ounces: ${amount("dose", meant.dose!)} and ${amount("beverage", meant.beverage!)}?`,
   },
   {
     columns: ["beverage"],
     rarity: 3.5,
     undo: unknown("beverage", beverageWithCup),
-    words: ({ beverage }) => `Beverage ${printed(beverage!)} g looks weighed with its cup.`,
+    words: ({ beverage }) => words`Beverage ${amount("beverage", beverage!)} looks weighed with its cup.`,
   },
   {
     columns: ["dose"],
     rarity: 3.5,
     undo: unknown("dose", doseWithPortafilter),
-    words: ({ dose }) => `Dose ${printed(dose!)} g looks weighed with the portafilter or a cup.`,
+    words: ({ dose }) => words`Dose ${amount("dose", dose!)} looks weighed with the portafilter or a cup.`,
   },
   swapped("dose", "strength", 4),
   // Far-fetched where both numbers are fine as they stand.
@@ -265,21 +267,21 @@ const causes: readonly Cause[] = [
 /** A second cause is worth a word when it is about as likely as the first. */
 const alsoLikely = 1.5;
 
-function explain(shot: Shot, possible: readonly Cause[]): string[] {
+function explain(shot: Shot, possible: readonly Cause[]): Words[] {
   const single = possible
     .map((cause) => ({ cause, meant: cause.undo(shot) }))
     .filter(({ meant }) => meant !== undefined && isPlausible(meant))
     .sort((a, b) => a.cause.rarity - b.cause.rarity);
   if (single.length > 0) {
     const [first, second] = single.map(({ cause, meant }) => cause.words(shot, meant!));
-    return second !== undefined && single[1]!.cause.rarity <= single[0]!.cause.rarity + alsoLikely ? [first!, `Or: ${lowerFirst(second)}`] : [first!];
+    return second !== undefined && single[1]!.cause.rarity <= single[0]!.cause.rarity + alsoLikely ? [first!, words`Or: ${lowerFirst(second)}`] : [first!];
   }
-  return explainTwo(shot, possible) ?? plainly(shot);
+  return explainTwo(shot, possible) ?? outOfPlace(shot);
 }
 
 /** Two slips in one row, the likeliest pair. */
-function explainTwo(shot: Shot, possible: readonly Cause[]): string[] | undefined {
-  let best: { rarity: number; words: string[] } | undefined;
+function explainTwo(shot: Shot, possible: readonly Cause[]): Words[] | undefined {
+  let best: { rarity: number; words: Words[] } | undefined;
   for (const [index, first] of possible.entries()) {
     const between = first.undo(shot);
     if (between === undefined) continue;
@@ -294,18 +296,18 @@ function explainTwo(shot: Shot, possible: readonly Cause[]): string[] | undefine
 }
 
 /** What is out of place, where no slip explains it. A number out of place explains what follows from it. */
-function plainly(shot: Shot): string[] {
+function outOfPlace(shot: Shot): Words[] {
   const odd = (name: Expected): boolean => !isExpected(name, valueOf(shot, name));
   const typed = columns.filter(odd);
   const names: readonly Expected[] = typed.length > 0 ? typed : (["ratio", "extraction", "flow"] as const).filter(odd);
   return names.map((name) => {
     const value = valueOf(shot, name)!;
-    if (name === "ratio" && value < 1) return `Beverage ${printed(shot.beverage!)} g is lighter than the dose, ${printed(shot.dose!)} g.`;
+    if (name === "ratio" && value < 1) return words`Beverage ${amount("beverage", shot.beverage!)} is lighter than the dose, ${amount("dose", shot.dose!)}.`;
     if (name === "extraction" && value > 30) {
-      return `Extraction would be ${printed(value)} %, more than the 30 % or so that coffee gives up: check strength, beverage and dose.`;
+      return words`Extraction would be ${amount("extraction", value)}, more than the ${amount("extraction", 30)} or so that coffee gives up: check strength, beverage and dose.`;
     }
-    const { least, most, unit } = expected[name];
-    return `${named(name)} ${printed(value)}${unit} is outside ${least} to ${most}${unit}, what an espresso can be expected to have.`;
+    const { least, most } = expected[name];
+    return words`${named(name)} ${amount(name, value)} is outside ${range(name, least, most)}, what an espresso can be expected to have.`;
   });
 }
 
@@ -330,14 +332,14 @@ function clockTyped(minutes: number): string {
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")} typed as a clock time, which a sheet takes for hours and minutes`;
 }
 
-function shown(column: ShotColumn, value: number): string {
-  return `${printed(value)}${expected[column].unit}`;
-}
-
 function named(name: Expected): string {
   return name.charAt(0).toUpperCase() + name.slice(1);
 }
 
-function lowerFirst(text: string): string {
+function lowerFirst(text: Words): Words {
+  if (text instanceof Phrase) {
+    const [first, ...rest] = text.parts;
+    return typeof first === "string" ? new Phrase([lowerFirst(first) as string, ...rest]) : text;
+  }
   return text.charAt(0).toLowerCase() + text.slice(1);
 }

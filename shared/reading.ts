@@ -3,7 +3,7 @@
  * There is no standard for how people type a shot; the forms are common practice.
  */
 import { badInput, noAnswer } from "./problem";
-import { printed } from "./words";
+import { amount, functionNamed, printed, quoted, range, rounded, words, type Words } from "./words";
 import { quantities } from "./quantities";
 import { units } from "./units";
 
@@ -37,14 +37,14 @@ export function readSeconds({ text: typed, bareUnit = 1, decimalComma = false }:
   const apart = new RegExp(`^(\\d+) ?(?:${minuteWords}) ?(${number}) ?(?:${secondWords})?$`).exec(text);
   if (apart) {
     const seconds = numberIn(apart[2]!, decimalComma);
-    if (seconds >= 60) badInput(`“${text}” has 60 seconds or more beside the minutes.`);
+    if (seconds >= 60) badInput(words`${quoted(text)} has 60 seconds or more beside the minutes.`);
     return shotTime(Number(apart[1]) * 60 + seconds, text);
   }
-  const { value, unit } = measured(text, decimalComma, "a time", "27, 27.5 s or 0:27");
+  const { value, unit } = measured(text, decimalComma, "a time", words`${amount("time", 27)} or 0:27`);
   if (unit === "") return secondsOfNumber(value, bareUnit);
   if (new RegExp(`^(?:${secondWords})$`).test(unit)) return shotTime(value, text);
   if (new RegExp(`^(?:${minuteWords})$`).test(unit)) return shotTime(value * 60, text);
-  return unknownUnit(text, unit, "s or min");
+  return unknownUnit(text, unit, "a time");
 }
 
 /** A mass, g. */
@@ -52,11 +52,11 @@ export function readGrams({ text: typed, bareUnit = 1, decimalComma = false }: E
   const cell = plainNumber(typed, decimalComma) ?? typed;
   if (typeof cell === "number") return mass(cell * bareUnit, printed(cell));
   const text = plainText(cell, "a mass");
-  const { value, unit } = measured(text, decimalComma, "a mass", "18.2, 18.2 g or 0.64 oz");
+  const { value, unit } = measured(text, decimalComma, "a mass", words`a number, or as ${rounded(amount("dose", 18.2), 0.1)}`);
   if (unit === "") return mass(value * bareUnit, text);
-  if (/^(?:ml|cl|l|fl\.? ?oz)$/.test(unit)) badInput(`“${text}” is a volume, not a mass. ESPRESSO.MASS.FROMVOLUME turns a volume without foam into grams.`);
+  if (/^(?:ml|cl|l|fl\.? ?oz)$/.test(unit)) badInput(words`${quoted(text)} is a volume, not a mass. ${functionNamed("MASS.FROMVOLUME")} turns a volume without foam into a mass.`);
   const size = massUnits.find(([words]) => words.test(unit))?.[1];
-  return size === undefined ? unknownUnit(text, unit, "g, kg or oz") : mass(value * size, text);
+  return size === undefined ? unknownUnit(text, unit, "a mass") : mass(value * size, text);
 }
 
 /** A ratio, g of beverage for each g of dose. */
@@ -71,13 +71,13 @@ export function readRatio({ text: cell, decimalComma = false }: Entry): number {
   const pair = new RegExp(`^(${number}) ?(?:g|grams?)? ?(?::|/|to|in|zu) ?(${number}) ?(?:g|grams?)?$`).exec(text);
   if (!pair) {
     const { value, unit } = measured(text, decimalComma, "a ratio", "1:2.2, 18:36 or 2.2");
-    return unit === "" || unit === "x" ? ratioWithin(value, text) : unknownUnit(text, unit, "no unit");
+    return unit === "" || unit === "x" ? ratioWithin(value, text) : unknownUnit(text, unit, "a ratio");
   }
   const dose = numberIn(pair[1]!, decimalComma);
   const beverage = numberIn(pair[2]!, decimalComma);
-  if (!(dose > 0)) badInput(`“${text}” has no dose before the colon.`);
+  if (!(dose > 0)) badInput(words`${quoted(text)} has no dose before the colon.`);
   if (beverage < dose && dose !== 1) {
-    badInput(`“${text}” would be a beverage lighter than its dose. Write the dose first, as in 1:${printed(beverage > 0 ? dose / beverage : dose)}.`);
+    badInput(words`${quoted(text)} would be a beverage lighter than its dose. Write the dose first, as in 1:${printed(beverage > 0 ? dose / beverage : dose)}.`);
   }
   return ratioWithin(beverage / dose, text);
 }
@@ -91,8 +91,11 @@ export function readPercent({ text: typed, bareUnit = 1, decimalComma = false }:
   if (unit === "") return percentOfNumber(value, bareUnit);
   if (/^(?:%|per ?cent|pct\.?|prozent)$/.test(unit)) return percentWithin(value, text);
   if (unit === "‰") return percentWithin(value / 10, text);
-  return unknownUnit(text, unit, "%");
+  return unknownUnit(text, unit, "a percentage");
 }
+
+/** No entry is longer; what follows cannot make it one. */
+const longestEntry = 60;
 
 const number = "(?:\\d[\\d.,]*(?: \\d{3}(?!\\d)[\\d.,]*)*|[.,]\\d+)(?:e[+-]?\\d{1,3})?";
 const secondWords = "s|sec\\.?|secs|seconds?|sek\\.?|sekunden?|segundos?|secondes?|secondi|\"|''";
@@ -112,29 +115,29 @@ function plainText(cell: string | boolean | null, what: string): string {
     .replace(/[″”“]/g, "\"").replace(/[′’‘]/g, "'")
     .normalize("NFKC").replace(/\s+/g, " ").replace(/[−–]/g, "-").trim().toLowerCase();
   if (text === "") badInput("The cell holds only spaces; clear it.");
-  return text.length > 60 ? `${text.slice(0, 59)}…` : text;
+  return text.length > longestEntry ? `${text.slice(0, longestEntry - 1)}…` : text;
 }
 
 /** A number and the words after it. */
-function measured(text: string, decimalComma: boolean, what: string, forms: string): { value: number; unit: string } {
+function measured(text: string, decimalComma: boolean, what: string, forms: Words): { value: number; unit: string } {
   const parts = new RegExp(`^([+-]?) ?(${number})(.*)$`).exec(text);
-  if (!parts) badInput(`“${text}” is not ${what}. Write it as ${forms}.`);
+  if (!parts) badInput(words`${quoted(text)} is not ${what}. Write it as ${forms}.`);
   const [, sign, digits, rest] = parts as unknown as [string, string, string, string];
-  if (/\d/.test(rest)) badInput(`“${text}” holds more than one number. Write ${what} as ${forms}.`);
+  if (/\d/.test(rest)) badInput(words`${quoted(text)} holds more than one number. Write ${what} as ${forms}.`);
   const value = numberIn(digits, decimalComma);
-  if (sign === "-" && value > 0) badInput(`“${text}” is negative, which ${what} cannot be.`);
+  if (sign === "-" && value > 0) badInput(words`${quoted(text)} is negative, which ${what} cannot be.`);
   return { value, unit: rest.trim() };
 }
 
 /** A number with a decimal point or a decimal comma. Thousands are understood only where they are set apart by spaces. */
 function numberIn(written: string, decimalComma: boolean): number {
   const text = /^\d{1,3}(?: \d{3})+(?!\d)/.test(written) ? written.replace(/ /g, "") : written;
-  if (text.includes(" ")) badInput(`“${written}” holds more than one number.`);
+  if (text.includes(" ")) badInput(words`${quoted(written)} holds more than one number.`);
   const marks = text.match(/[.,]/g) ?? [];
-  if (marks.length > 1) badInput(`“${written}” has more than one point or comma. Write it with one decimal mark and no thousands mark.`);
+  if (marks.length > 1) badInput(words`${quoted(written)} has more than one point or comma. Write it with one decimal mark and no thousands mark.`);
   const thousands = decimalComma ? /^[1-9]\d{0,2}\.\d{3}$/ : /^[1-9]\d{0,2},\d{3}$/;
   if (thousands.test(text)) {
-    badInput(`“${written}” can be ${text.replace(",", ".")} or ${text.replace(/[.,]/, "")}. Write it with ${decimalComma ? "a decimal comma" : "a decimal point"}, or without a thousands mark.`);
+    badInput(words`${quoted(written)} can be ${text.replace(",", ".")} or ${text.replace(/[.,]/, "")}. Write it with ${decimalComma ? "a decimal comma" : "a decimal point"}, or without a thousands mark.`);
   }
   return Number(text.replace(",", "."));
 }
@@ -162,14 +165,14 @@ function secondsOfDay(fraction: number): number {
 }
 
 function secondsOfClock(text: string, [, first, second, third, decimals, half]: RegExpExecArray): number {
-  if (third!.length !== 2) badInput(`“${text}” does not have two digits of seconds. Write 0:07 for seven seconds.`);
+  if (third!.length !== 2) badInput(words`${quoted(text)} does not have two digits of seconds. Write 0:07 for seven seconds.`);
   // “0:27 am” is hours and minutes; so is the hour of “12:00:27 am”, midnight.
   const parts = half && first === undefined ? [Number(second), Number(third), 0] : [Number(first ?? 0), Number(second), Number(third)];
   const [hours, minutes, seconds] = parts as [number, number, number];
-  if (seconds >= 60 || ((first !== undefined || half) && minutes >= 60)) badInput(`“${text}” is no clock time: minutes and seconds end at 59.`);
+  if (seconds >= 60 || ((first !== undefined || half) && minutes >= 60)) badInput(words`${quoted(text)} is no clock time: minutes and seconds end at 59.`);
   const midnight = half && hours === 12 ? hours - 12 : hours;
   const total = (midnight + (half === "pm" ? 12 : 0)) * 3600 + minutes * 60 + seconds + Number(`0.${decimals ?? 0}`);
-  if (total > quantities.time.most && total % 60 === 0) badInput(`“${text}” is ${minutesText(total)}: ${asHoursAndMinutes(total)}`);
+  if (total > quantities.time.most && total % 60 === 0) badInput(words`${quoted(text)} is ${minutesText(total)}: ${asHoursAndMinutes(total)}`);
   return shotTime(total, text);
 }
 
@@ -195,17 +198,18 @@ function twoDigits(value: number): string {
 
 function shotTime(seconds: number, written: string): number {
   const { least, most } = quantities.time;
-  return within(seconds, least, most, `A shot time must be ${least} to ${most} s, but “${written}” is ${printed(seconds)} s.`);
+  return within(seconds, least, most, words`A shot time must be ${range("time", least, most)}, but ${quoted(written)} is ${amount("time", seconds)}.`);
 }
 
 function mass(grams: number, written: string): number {
-  if (grams === 0) badInput(`A mass must be more than 0 g, but is “${written}”.`);
-  return within(grams, 0, quantities.dose.most, `A mass must be more than 0 and at most ${quantities.dose.most} g, but “${written}” is ${printed(grams)} g.`);
+  if (grams === 0) badInput(words`A mass must be more than ${amount("dose", 0)}, but is ${quoted(written)}.`);
+  const most = amount("dose", quantities.dose.most);
+  return within(grams, 0, most.value, words`A mass must be more than 0 and at most ${most}, but ${quoted(written)} is ${amount("dose", grams)}.`);
 }
 
 function ratioWithin(ratio: number, written: string): number {
   const { least, most } = quantities.ratio;
-  return within(ratio, least, most, `A ratio must be ${least} to ${most} g/g, but “${written}” is ${printed(ratio)}.`);
+  return within(ratio, least, most, words`A ratio must be ${least} to ${most}, but ${quoted(written)} is ${ratio}.`);
 }
 
 function percentOfNumber(value: number, bareUnit: number): number {
@@ -220,15 +224,15 @@ function percentOfNumber(value: number, bareUnit: number): number {
 }
 
 function percentWithin(percent: number, written: string): number {
-  return within(percent, 0, 100, `A percentage must be 0 to 100 %, but “${written}” is ${printed(percent)} %.`);
+  return within(percent, 0, 100, words`A percentage must be ${range("readPercent", 0, 100)}, but ${quoted(written)} is ${amount("readPercent", percent)}.`);
 }
 
 /** Written so that what is not a number is refused too. */
-function within(value: number, least: number, most: number, message: string): number {
-  if (!(value >= least && value <= most)) badInput(message);
+function within(value: number, least: number, most: number, otherwise: Words): number {
+  if (!(value >= least && value <= most)) badInput(otherwise);
   return value;
 }
 
-function unknownUnit(text: string, unit: string, known: string): never {
-  return badInput(`“${text}” ends in “${unit}”, where only ${known} can stand.`);
+function unknownUnit(text: string, unit: string, what: string): never {
+  return badInput(words`${quoted(text)} ends in ${quoted(unit)}, which is no unit of ${what} that is known here.`);
 }

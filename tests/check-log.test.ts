@@ -52,7 +52,7 @@ describe("checking a log", () => {
     expect(out).toContain("6 rows in the file: 4 read, 2 refused. Of those read, 0 are blank and 2 look wrong.");
     const findings = table("odd-findings.csv").slice(1);
     expect(findings.map((it) => it[2])).toEqual(["3", "4", "5", "6"]);
-    expect(findings[0]![8]).toMatch(/^Time 0\.01875 looks like 0:27 typed/);
+    expect(findings[0]![8]).toMatch(/^Time 0\.01875 s looks like 0:27 typed/);
     expect(findings[1]![8]).toMatch(/^Row refused: The row has 10 cells/);
     // A cell of the log that begins like a formula stays text.
     expect(findings[2]![3]).toBe("'=1+2");

@@ -216,7 +216,7 @@ describe("auditing a log", () => {
     );
     expect(findings.map(({ line, refused }) => [line, refused])).toEqual([[2, false], [3, true], [4, true], [5, false], [6, true], [7, true], [9, false]]);
     expect(findings.map(({ words }) => words)).toEqual([
-      expect.stringMatching(/^Time 0\.01875 looks like 0:27 typed as a clock time/),
+      expect.stringMatching(/^Time 0\.01875 s looks like 0:27 typed as a clock time/),
       "The row has 9 cells, but the heading has 5. Decimal commas between commas look like this.",
       "The row has one cell, but the heading has 5.",
       expect.stringMatching(/^Time cannot be read: “fast” is not a time/),

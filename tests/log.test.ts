@@ -3,8 +3,10 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { logCapability, logLimits, logOdd, logSignals } from "../shared/log";
 import { logSummary } from "../shared/log-summary";
-import { checkShot, logCheck, type TypedShot } from "../shared/log-check";
+import { checkShot as checkShotInWords, logCheck, type ShotContext, type TypedShot } from "../shared/log-check";
 import { Problem } from "../shared/problem";
+import { defaultUnits } from "../src/sheet/unit-choice";
+import { worded } from "../src/sheet/wording";
 import { messageOf } from "./problem-of";
 import { call, CellError, grid, useUnits } from "./worksheet";
 import { chance, coarseWriting, fineWriting, firstWords, mistakes, plausibleShots, type PlainShot } from "./simulated-log";
@@ -16,6 +18,11 @@ function refusal(run: () => unknown): string {
     if (thrown instanceof Problem) return messageOf(thrown);
     throw thrown;
   }
+}
+
+/** What is said of a row, in the default units. */
+function checkShot(typed: TypedShot, context?: ShotContext): string {
+  return worded(checkShotInWords(typed, context), defaultUnits);
 }
 
 function columnsOf(shots: readonly PlainShot[]): Parameters<typeof logCheck>[0] {
@@ -64,20 +71,20 @@ describe("what looks wrong in a row", () => {
   });
 
   it.each<[Partial<TypedShot>, RegExp]>([
-    [{ time: 0.01875 }, /^Time 0\.01875 looks like 0:27 typed as a clock time, which a sheet takes for hours and minutes: 27 s\?$/],
-    [{ time: 270 }, /^Time 270 looks like a slipped decimal point: 27 s\?$/],
-    [{ strength: 0.095 }, /^Strength 0\.095 looks like a percent cell: 9\.5 %\?$/],
-    [{ strength: 950 }, /^Strength 950 looks like a number without its decimal point: 9\.5 %\?$/],
+    [{ time: 0.01875 }, /^Time 0\.01875 s looks like 0:27 typed as a clock time, which a sheet takes for hours and minutes: 27 s\?$/],
+    [{ time: 270 }, /^Time 270 s looks like a slipped decimal point: 27 s\?$/],
+    [{ strength: 0.095 }, /^Strength 0\.095 % looks like a percent cell: 9\.5 %\?$/],
+    [{ strength: 950 }, /^Strength 950 % looks like a number without its decimal point: 9\.5 %\?$/],
     [{ dose: 36, beverage: 18 }, /^Dose and beverage look swapped: 18 g and 36 g\?/],
-    [{ dose: 0.64 }, /^Dose 0\.64 looks like ounces: 18\.1437 g\?/],
+    [{ dose: 0.64 }, /^Dose 0\.64 g looks like ounces: 18\.1437 g\?/],
     [{ strength: 1.35 }, /^Strength 1\.35 % is that of a filter coffee, not of an espresso\./],
     [{ strength: 19.5 }, /looks like the extraction: the strength would be 9\.75 %/],
     [{ beverage: 186 }, /weighed with its cup/],
-    [{ dose: 0.64, time: 0.01875 }, /^Time .* clock time.*Dose 0\.64 looks like ounces|^Dose 0\.64 .*Time/],
+    [{ dose: 0.64, time: 0.01875 }, /^Time .* clock time.*Dose 0\.64 g looks like ounces|^Dose 0\.64 g .*Time/],
     [{ dose: "18 g" }, /^Dose is the text “18 g”; ESPRESSO\.READ\.GRAMS reads 18 g\.$/],
     [{ time: "quick" }, /^Time is not a number: “quick” is not a time/],
     [{ dose: true }, /^Dose is not a number: TRUE/],
-    [{ beverage: null }, /^Beverage is blank\.$/],
+    [{ beverage: null }, /^Beverage is blank or 0\.$/],
     [{ beverage: 17, strength: null }, /lighter than the dose|swapped/],
     [{ beverage: 50, strength: 12.5 }, /^Extraction would be 34\.7222 %, more than the 30 %/],
     [{ dose: -18 }, /outside 6 to 30 g/],
@@ -94,7 +101,7 @@ describe("what looks wrong in a row", () => {
   it("does not ask for a column that the log does not have", () => {
     const blank = [null, null];
     expect(logCheck({ dose: [18, 18], beverage: [36, 37], time: blank, strength: blank })).toEqual(["", ""]);
-    expect(logCheck({ dose: [18, 18], beverage: [36, 37], time: [27, null], strength: blank })).toEqual(["", "Time is blank."]);
+    expect(logCheck({ dose: [18, 18], beverage: [36, 37], time: [27, null], strength: blank })).toEqual(["", "Time is blank or 0."]);
   });
 
   it("is always words that can be read, whatever the cells hold", () => {
@@ -290,7 +297,7 @@ describe("in a sheet", () => {
     try {
       const ounces = (grams: number): number => grams / 28.349523125;
       expect(call("LOG.CHECK", ounces(18), ounces(36), 27 / 86400, 0.095)).toBe("");
-      expect(call("LOG.CHECK", 18, ounces(36), 27 / 86400, 0.095)).toMatch(/grams where ounces are expected: 18 g/);
+      expect(call("LOG.CHECK", 18, ounces(36), 27 / 86400, 0.095)).toMatch(/Dose 18 oz looks like grams where ounces are expected: 0\.634931 oz/);
       expect(call("LOG.CHECK", ounces(18), ounces(36), 27, 0.095)).toMatch(/seconds where clock cells are expected: 27 s/);
       expect(call("LOG.CHECK", ounces(18), ounces(36), 27 / 1440, 0.095)).toMatch(/0:27 typed as a clock time/);
       expect(call("LOG.CHECK", ounces(18), ounces(36), 27 / 86400, 9.5)).toMatch(/a number where percent cells are expected: 9\.5 %/);

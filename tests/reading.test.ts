@@ -41,7 +41,7 @@ describe("shot times", () => {
     ["0:27:00", /27 min: a sheet takes 0:27/], ["12:27 AM", /27 min/], ["27:00", /27 min/], ["08:15 PM", /20 h 15 min/],
     [0.451, /too long for a shot.*minutes/], [0, /1 to 600 s/], [-3, /1 to 600 s/], ["-27", /negative/], [45000.2, /1 to 600 s/],
     ["0:7", /two digits/], ["0:75", /end at 59/], ["1:75:00", /end at 59/], ["1 min 75 s", /60 seconds or more/],
-    ["25-27 s", /more than one number/], ["ca. 27", /is not a time/], ["27 g", /“g”, where only s or min/], ["fast", /is not a time/],
+    ["25-27 s", /more than one number/], ["ca. 27", /is not a time/], ["27 g", /ends in “g”, which is no unit of a time/], ["fast", /is not a time/],
     ["1.234,5", /more than one point or comma/], ["1,234 s", /1\.234 or 1234/], [true, /TRUE is not a time/], ["   ", /only spaces/], [null, /blank/],
     [1e300, /1 to 600 s/], ["1e999", /1 to 600 s/],
   ]);

@@ -1,8 +1,10 @@
 /** The audit of a log file, row by row in constant memory: what looks wrong in each row, and a summary of each setting. */
-import { checkShot, type LogUnits, type ShotColumn, type TypedShot } from "../../shared/log-check";
+import { checkShot, type ShotColumn, type TypedShot } from "../../shared/log-check";
 import { Problem } from "../../shared/problem";
 import { plainNumber, readGrams, readPercent, readSeconds } from "../../shared/reading";
 import { units } from "../../shared/units";
+import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
+import { worded } from "../sheet/wording";
 import { columnsOf, fields, mostRowsAboveHeading, requireOneUse, type ChosenColumns, type Field, type LogColumns } from "./columns";
 import { LogSums, mostSettings, type Window } from "./log-sums";
 import type { CsvForm, CsvRow } from "./csv-reading";
@@ -41,7 +43,7 @@ export class LogAudit {
   readonly sums: LogSums;
   private found: LogColumns | undefined;
   private asked: readonly ShotColumn[] = [];
-  private units: LogUnits | undefined;
+  private units: UnitChoice = defaultUnits;
   private width = 0;
   private readonly above: CsvRow[] = [];
   private previous: TypedShot | undefined;
@@ -94,7 +96,7 @@ export class LogAudit {
       this.found = this.asCells(columns);
       const inOunces = columns.dose?.bareUnit === ounce || columns.beverage?.bareUnit === ounce;
       const [clock, percent] = [this.found.time?.bareUnit === day, this.found.strength?.bareUnit === whole];
-      this.units = { mass: inOunces ? "oz" : "g", time: clock ? "clock" : "s", percent: percent ? "cell" : "number" };
+      this.units = { ...defaultUnits, mass: inOunces ? "oz" : "g", time: clock ? "clock" : "s", percent: percent ? "cell" : "number" };
       return;
     }
     if (row.cells.some((cell) => cell.trim() !== "")) this.above.push(row);
@@ -141,7 +143,8 @@ export class LogAudit {
     if (cells.length < this.width && !this.workbook) counts.short++;
     const { shot, unread } = this.shotIn(cells, form);
     const asked = unread.length === 0 ? this.asked : this.asked.filter((it) => !unread.some(([column]) => column === it));
-    const words = [...unread.map(([, problem]) => problem), checkShot(shot, { above: this.previous, asked, units: this.units })].filter((it) => it !== "").join(" ");
+    const found = checkShot(shot, { above: this.previous, asked, units: this.units });
+    const words = [...unread.map(([, problem]) => problem), worded(found, this.units)].filter((it) => it !== "").join(" ");
     this.previous = shot;
     this.summarise(cells, shot, form, words === "");
     if (words === "") return;
@@ -175,7 +178,7 @@ export class LogAudit {
         shot[column] = plain === undefined ? readers[column]({ text, bareUnit, decimalComma }) : plain * bareUnit;
       } catch (thrown) {
         if (!(thrown instanceof Problem)) throw thrown;
-        unread.push([column, `${column.charAt(0).toUpperCase()}${column.slice(1)} cannot be read: ${thrown.words as string}`]);
+        unread.push([column, `${column.charAt(0).toUpperCase()}${column.slice(1)} cannot be read: ${worded(thrown.words, this.units)}`]);
       }
     }
     return { shot, unread };
