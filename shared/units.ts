@@ -36,7 +36,7 @@ const millimole = calciumCarbonate; // mg of CaCO3 for each mmol of alkaline ear
 const percent = { size: 1, symbol: "%", format: "0.00", label: "numbers: 9.5 means 9.5 %" } as const;
 const second = { size: 1, symbol: "s", format: "0.0", label: "s: 27 means 27 seconds" } as const;
 
-/** Hardness and alkalinity are both counted as calcium carbonate; only alkalinity is also written as bicarbonate. */
+/** Hardness and alkalinity are both counted as calcium carbonate. */
 const asCalciumCarbonate = {
   ppm: { size: 1, symbol: "mg/L CaCO3", format: "0" },
   dH: { size: (10 * calciumCarbonate) / calciumOxide, symbol: "°dH", format: "0.0" },
@@ -85,6 +85,8 @@ export const units = {
   hardness: asCalciumCarbonate,
   alkalinity: {
     ...asCalciumCarbonate,
+    // What a report calls acid capacity (ISO 9963-1): acid, not calcium carbonate, is counted, so that it equals meq/L.
+    "mmol/L": { size: millimole / 2, symbol: "mmol/L", format: "0.00", label: "mmol/L of acid" },
     HCO3: { size: millimole / 2 / bicarbonate, symbol: "mg/L HCO3", format: "0", onlyConverts: true },
   },
 } as const satisfies Record<string, Record<string, Unit>>;

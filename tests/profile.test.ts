@@ -1,7 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { shotProfile, type ShotLog } from "../shared/profile.ts";
+import { shotProfile as prepared, type ShotLog, type ShotProfile } from "../shared/profile.ts";
 import { problemOf } from "./problem-of.ts";
+
+const shotProfile = ({ beverage, ...log }: ShotLog & { beverage?: number }): ShotProfile => prepared(log)({ beverage });
 
 /**
  * A made shot of straight pieces: 3 bar until 6 s, to 9 bar until 8 s; dripping from 7 s at 1 g/s until 10 s, then at 2 g/s until 26 s; 9 bar

@@ -92,7 +92,7 @@ function ownError(first: Group, second: Group): PairError | Problem {
   return { size: Math.sqrt((u + v) / 2), df: welchDf(u, first.count, v, second.count) };
 }
 
-/** Degrees of freedom of a difference of two means; u and v are their squared standard errors. Welch 1947, Satterthwaite 1946 (from memory). */
+/** Degrees of freedom of a difference of two means; u and v are their squared standard errors. Welch 1947, Satterthwaite 1946. */
 export function welchDf(u: number, countOfFirst: number, v: number, countOfSecond: number): number {
   const share = u / (u + v);
   return 1 / (share ** 2 / (countOfFirst - 1) + (1 - share) ** 2 / (countOfSecond - 1));

@@ -3,7 +3,7 @@
  * start with, from the log alone. Each rule has a number, so that a test can drive every one of them; the first that applies speaks.
  */
 import { grindForTime, timeForGrind } from "../dialin";
-import { levelOf, nextGrind, slopeIsClear, slopeWithinDays, type DayLog, type TodaysShots } from "../dialin/next-grind";
+import { levelOf, nextGrind, slopeIsClear, slopeWithinDays, timedShots, type DayLog, type TodaysCells, type TodaysShots } from "../dialin/next-grind";
 import { Problem } from "../problem";
 import { settingKey } from "../settings";
 import { mean } from "../statistics/describe";
@@ -19,16 +19,17 @@ export interface GrindAdvice {
   readonly high: number | "";
 }
 
+/** The time wanted, s, and how far off it may be. */
 export interface Wanted {
-  /** The time wanted, s, and how far off it may be. */
   readonly target?: number;
-  readonly tolerance: number;
+  readonly tolerance?: number;
 }
 
-export function grindAdvice(given: TodaysShots & DayLog): (wanted: Wanted) => GrindAdvice {
+export function grindAdvice(given: TodaysCells & DayLog): (wanted: Wanted) => GrindAdvice {
+  const shots = timedShots(given);
   return ({ target, tolerance }) => {
-    if (target === undefined) return advice(2, "Give the time that you want, and how far off it may be.");
-    return given.setting.length > 0 ? today(given, target, tolerance) : start(given, target, tolerance);
+    if (target === undefined || tolerance === undefined) return advice(2, "Give the time that you want, and how far off it may be.");
+    return shots.time.length > 0 ? today({ ...given, ...shots }, target, tolerance) : start(given, target, tolerance);
   };
 }
 
@@ -69,9 +70,8 @@ function today(given: TodaysShots & DayLog, target: number, tolerance: number): 
 }
 
 /** Without a shot of today: from the log alone. */
-function start(given: DayLog, target: number, tolerance: number): GrindAdvice {
-  const { settings, times, days = [] } = given;
-  const say = sayingOf(given, target);
+function start({ settings, times, days = [] }: DayLog, target: number, tolerance: number): GrindAdvice {
+  const say = sayingOf({ settings, times }, target);
   if (new Set(days.map(settingKey)).size > 1) {
     const lastSetting = settings[settings.length - 1]!;
     return advice(1, words`Pull one shot at ${say.setting(lastSetting)}, where the log ends, and type its setting and time.`, lastSetting);
@@ -88,7 +88,7 @@ function start(given: DayLog, target: number, tolerance: number): GrindAdvice {
     const beyond = settingOf(finer ? longest : shortest);
     return advice(23, words`${say.time(target)} is outside both. Pull a third ${finer ? "finer" : "coarser"} than ${beyond}.`);
   }
-  const line = slopeWithinDays(given);
+  const line = slopeWithinDays({ settings, times });
   const unclear = advice(25, "Time does not clearly follow the grind. Try a setting further off.");
   if (!line || line.slope === 0) return unclear;
   const next = nextGrind(line, levelOf({ setting: settings, time: times }), target);
@@ -128,11 +128,11 @@ interface Saying {
 }
 
 /** Settings with the decimals typed, times to the tenth or the second as they are typed. */
-function sayingOf({ setting = [], time = [], settings, times }: Partial<TodaysShots> & DayLog, target: number): Saying {
-  const typedDecimals = decimalsOf([...setting, ...settings]);
+function sayingOf({ settings, times, ...today }: DayLog & Partial<TodaysShots>, target: number): Saying {
+  const typedDecimals = decimalsOf([...(today.setting ?? []), ...settings]);
   const withDecimals = (decimals: number) => (value: number): string => printedTo(10 ** -decimals, value);
   const workedOut = typedDecimals < 2 ? typedDecimals + 1 : typedDecimals;
-  const timeStep = decimalsOf([...time, ...times, target]) > 0 ? 0.1 : 1;
+  const timeStep = decimalsOf([...(today.time ?? []), ...times, target]) > 0 ? 0.1 : 1;
   return {
     setting: withDecimals(typedDecimals),
     found(proposal, ...others) {

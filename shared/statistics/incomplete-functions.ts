@@ -2,7 +2,7 @@
  * The two kernels under every distribution here: the regularised incomplete beta and gamma functions, each with both tails,
  * so that no small tail is ever found as one minus a large one.
  * Sources: NIST Digital Library of Mathematical Functions (DLMF) chapters 5 and 8; Loader 2000, Fast and Accurate Computation of
- * Binomial Probabilities (the deviance form of the leading factor); DiDonato & Morris 1992, ACM TOMS 18:360, from memory (the fraction for beta).
+ * Binomial Probabilities (the deviance form of the leading factor); DiDonato & Morris 1992, ACM TOMS 18:360 (the fraction for beta).
  */
 
 /** Both tails of a distribution at one point; they sum to 1, and the smaller keeps its relative accuracy. */

@@ -66,11 +66,11 @@ export interface Limit {
   readonly source: string;
 }
 
-/** One row of own limits as it stands in cells. */
+/** One row of own limits as it stands in cells: null where nothing is typed. */
 export interface LimitRow {
-  readonly item: string;
-  readonly low: number | "";
-  readonly high: number | "";
+  readonly reportItems: string | null;
+  readonly wantedLow: number | null;
+  readonly wantedHigh: number | null;
 }
 
 export type Limits = Partial<Record<ReportName, Limit>>;
@@ -78,11 +78,12 @@ export type Limits = Partial<Record<ReportName, Limit>>;
 /** The ranges of the standard, with own limits in their place where there are any. */
 export function limitsOf(own: readonly LimitRow[] = []): Limits {
   const limits: Limits = { ...brewingWater };
-  own.forEach(({ item, low, high }, index) => {
+  own.forEach(({ reportItems: item, wantedLow: low, wantedHigh: high }, index) => {
     const where = `limits, row ${index + 1},`;
+    if (item === null) badInput(`${where} has no item: name what the limit is for.`);
     const name = itemNamed(item, where);
-    if (low !== "" && high !== "" && low > high) badInput(`${where} “${item}” has a low end above its high end.`);
-    limits[name] = { low, high, source: "Your own limit" };
+    if (low !== null && high !== null && low > high) badInput(`${where} “${item}” has a low end above its high end.`);
+    limits[name] = { low: low ?? "", high: high ?? "", source: "Your own limit" };
   });
   return limits;
 }

@@ -1,6 +1,8 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
+import { grindAdvice } from "../../shared/decisions/grind-advice";
 import * as formula from "../../shared/dialin";
-import { each, gaps, list, optional } from "../sheet/arguments";
+import { grindNext } from "../../shared/dialin/next-grind";
+import { each, gaps, inOrder, list, optional, optionalList } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
 
@@ -22,6 +24,56 @@ import { gives } from "../sheet/results";
 export function GRIND_FORTIME(settings: any[][], times: any[][], target: any[][], confidence?: any[][]): any[][] {
   return calculate(formula.grindForTime, { settings: list(settings), times: gaps(times), target: each(target, "time"), confidence: optional(confidence) },
     gives.row("setting", "low", "high"));
+}
+
+/**
+ * Next grind setting of a morning, from today's shots and a log of earlier days: a proposal with the interval for one new shot.
+ * @customfunction GRIND.NEXT
+ * @param setting Setting of the grinder for each shot of today, in the order pulled. One cell or a range.
+ * @param time Shot time of each shot of today, s. Shots without a time yet are left out.
+ * @param target Time wanted, s. One cell, or a column for several times.
+ * @param settings Settings tried on earlier days, as numbers.
+ * @param times Shot times at those settings, s. Settings without a time yet are left out.
+ * @param [days] Day of each shot of the log, a date or a name. All of one day if left out.
+ * @returns Setting, low and high (95 %), in three cells side by side. Low and high are #N/A where the step was cut or the log cannot judge it.
+ * @equation ln time = level of the day + b × setting. b and the spread by least squares within the log's days; today's level is the mean of today's shots
+ * @source Least squares within days (analysis of covariance); interval by inversion as in GRIND.FORTIME, today's part counting 1 ÷ shots of today.
+ * @range The step from today's last setting is at most the widest from one shot to the next on one day of the log.
+ * @caution A full correction on one shot corrects its scatter too: give it all of today's shots. Keep dose, beverage mass and pressure steady.
+ * @example =ESPRESSO.GRIND.NEXT(2.3, 29.5, 27, {2.3;2.1;2.2;2.4;2.3;2.2}, {25;29.5;27.4;27;29.2;31.6}, {1;1;1;2;2;2}) gives 2.4097 | 2.3817 | 2.4397
+ * @since 0.2.0
+ */
+export function GRIND_NEXT(setting: any[][], time: any[][], target: any[][], settings: any[][], times: any[][], days?: any[][]): any[][] {
+  return calculate(grindNext, {
+    setting: inOrder(setting), time: inOrder(time), target: each(target, "time"), settings: list(settings), times: gaps(times), days: optionalList(days),
+  }, gives.row("setting", "low", "high"));
+}
+
+/**
+ * What to do with the grinder next, in one sentence: leave it, or how far to turn it and how sure that is.
+ * @customfunction GRIND.ADVICE
+ * @param setting Setting of the grinder for each shot of today, in the order pulled. Blank to start from the log alone.
+ * @param time Shot time of each shot of today, s. Shots without a time yet are left out.
+ * @param target Time wanted, s.
+ * @param tolerance How far a time may be from the one wanted, s.
+ * @param settings Settings tried before, as numbers.
+ * @param times Shot times at those settings, s. Settings without a time yet are left out.
+ * @param [days] Day of each shot of the log, a date or a name. All of one day if left out.
+ * @returns Number of the rule, sentence, setting, low and high (95 %), in five cells side by side; the numbers are blank where the sentence names none.
+ * @equation The first rule that applies. Today: 2 no time wanted, 6 on target, 7 on target on average, 8 log cannot say, 9 longest step, 10 not sure, 11 may stay, 12 next. Without: 1, 21 to 29
+ * @source As in GRIND.NEXT and, without a shot of today, GRIND.FORTIME. A direction is named only where the log shows one, one-sided at 5 %.
+ * @range As in GRIND.NEXT.
+ * @caution Change one thing at a time: the same dose, basket, beverage mass, pressure and coffee.
+ * @example =ESPRESSO.GRIND.ADVICE(2.3, 27.5, 27, 3, {2.3;2.1}, {25;30}) gives 6 | On target: 27.5 s. Leave 2.3. | 2.3 | blank | blank
+ * @since 0.2.0
+ */
+export function GRIND_ADVICE(
+  setting: any[][], time: any[][], target: any[][], tolerance: any[][], settings: any[][], times: any[][], days?: any[][],
+): any[][] {
+  return calculate(grindAdvice, {
+    setting: inOrder(setting), time: inOrder(time), target: optional(target, "time"), tolerance: optional(tolerance), settings: list(settings), times: gaps(times),
+    days: optionalList(days),
+  }, gives.row("branch", "sentence", "setting", "low", "high"));
 }
 
 /**
@@ -128,8 +180,8 @@ export function CURVE_WHERE(x: any[][], y: any[][], target: any[][], method?: an
  * @param flows Flows at those pressures, g/s. Shots without a flow are left out.
  * @returns Exponent, low, high (95 %) and R², in four cells side by side.
  * @equation ln flow = a + exponent × ln pressure, fitted by least squares
- * @source Least squares. That the bed is elastic and the exponent not 1: Waszkiewicz et al., arXiv:2512.21528.
- * @range 1 would be Darcy's law for a bed that does not change; about 0.5 was reported for espresso, seen second-hand.
+ * @source Least squares. That flow levels off as pressure packs the elastic bed: Waszkiewicz et al. (2025), arXiv:2512.21528.
+ * @range 1 would be Darcy's law for a bed that does not change. One exponent holds over the pressures tried, if at all.
  * @caution Keep grind and dose steady. Change pressure only on a machine made for it, inside the maker's limits.
  * @example =ESPRESSO.FLOW.EXPONENT({4;9;16}, {2;3;4}) gives 0.5000 | 0.5000 | 0.5000 | 1.0000
  * @since 0.1.0

@@ -61,7 +61,7 @@ export function WATER_DENSITY(temperature: any[][]): any[][] {
  * @param temperature Temperature of the water, °C.
  * @returns Viscosity, mPa·s.
  * @equation 0.28068 T^−1.9 + 0.51145 T^−7.7 + 0.061131 T^−19.6 + 0.00045903 T^−40, where T = (°C + 273.15) ÷ 300
- * @source IAPWS SR6-08, Supplementary Release on Properties of Liquid Water at 0.1 MPa (2008), equation 7.
+ * @source IAPWS SR6-08(2011), Revised Supplementary Release on Properties of Liquid Water at 0.1 MPa, equation 7.
  * @range −20 to 110 °C, liquid. The brew is thicker than water: this is for water.
  * @example =ESPRESSO.WATER.VISCOSITY(93) gives 0.303718
  * @since 0.1.0
@@ -110,14 +110,16 @@ export function PUCK_PERMEABILITY(flow: any[][], pressure: any[][], diameter: an
  * Temperature of the water in a steam boiler, from the pressure on its gauge.
  * @customfunction BOILER.TEMPERATURE
  * @param pressure Pressure on the boiler's gauge, bar.
+ * @param [altitude] Height above sea level, m. 0 if left out.
  * @returns Temperature, °C.
- * @equation Saturation temperature at gauge pressure + 1.01325 bar
- * @source IAPWS R7-97 (2012), industrial formulation IF97, region 4, equation 31.
- * @range Up to 30 bar here. At sea level, with the air let out of the boiler; not for brew pressure, which a pump makes.
+ * @equation Saturation temperature at gauge pressure + pressure of the air, which is 1.01325 × (1 − 0.0000225577 × altitude)^5.25588 bar
+ * @source IAPWS R7-97 (2012), industrial formulation IF97, region 4, equation 31; standard atmosphere of ISO 2533:1975.
+ * @range Up to 30 bar here. With the air let out of the boiler; not for brew pressure, which a pump makes. Weather changes it by some 0.3 °C.
  * @caution Water at 117 to 128 °C flashes to steam when a fitting opens, and scalds at once. Never open a boiler, raise its pressure or touch its relief valve on the strength of this number: stay inside the maker's limits and leave it to licensed technicians and local codes.
  * @example =ESPRESSO.BOILER.TEMPERATURE(1) gives 120.42
+ * @example =ESPRESSO.BOILER.TEMPERATURE(1, 2000) gives 116.83
  * @since 0.1.0
  */
-export function BOILER_TEMPERATURE(pressure: any[][]): any[][] {
-  return calculate(formula.boilerTemperature, { pressure: each(pressure, "boilerPressure") }, gives.value("temperature"));
+export function BOILER_TEMPERATURE(pressure: any[][], altitude?: any[][]): any[][] {
+  return calculate(formula.boilerTemperature, { pressure: each(pressure, "boilerPressure"), altitude: optional(altitude) }, gives.value("temperature"));
 }

@@ -51,7 +51,7 @@ export function LOG_LIMITS(values: any[][]): any[][] {
  * @returns For each value a text: blank, or the numbers of the rules.
  * @equation 1: beyond 3 SD. 2: nine on one side. 3: six rising or falling. 4: fourteen up and down in turn. 5: two of three beyond 2 SD. 6: four of five
  *   beyond 1 SD. 7: fifteen within 1 SD. 8: eight beyond 1 SD on both sides. SD = mean moving range ÷ 1.128
- * @source Nelson (1984), Journal of Quality Technology 16:237, from memory.
+ * @source Nelson (1984), Journal of Quality Technology 16:237.
  * @caution A signal is a question, not a fault: look for what changed at that shot.
  * @example =ESPRESSO.LOG.SIGNALS({5;1;2;3;4;5;6}) gives blank | blank | blank | blank | blank | blank | 3
  * @since 0.1.0
@@ -69,7 +69,7 @@ export function LOG_SIGNALS(values: any[][], rules?: any[][]): any[][] {
  * @returns For each value TRUE or FALSE; blank for a blank.
  * @equation esd: the furthest from the mean in standard deviations, taken out one by one, against Rosner's critical values, for up to a fifth of the values.
  *   grubbs: one value, on either side. median: 0.6745 × distance from the median ÷ median distance, above 3.5
- * @source Rosner (1983), Technometrics 25:165 (reference from memory); Grubbs; Iglewicz & Hoaglin (1993): NIST/SEMATECH e-Handbook 1.3.5.17, 1.3.5.17.1 and 1.3.5.17.3.
+ * @source Rosner (1983), Technometrics 25:165; Grubbs; Iglewicz & Hoaglin (1993): NIST/SEMATECH e-Handbook 1.3.5.17, 1.3.5.17.1 and 1.3.5.17.3.
  * @range "esd" needs 15 values or more, the others three.
  * @caution Never delete a value because it is odd: look at the entry, and report with it and without it.
  * @example =ESPRESSO.LOG.ODD({199.31;199.53;200.19;200.82;201.92;201.95;202.18;245.57}, "grubbs") gives FALSE | FALSE | FALSE | FALSE | FALSE | FALSE | FALSE | TRUE
@@ -109,7 +109,7 @@ export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): an
  * @param strength Dissolved solids in the beverage, %. A column.
  * @returns A table: setting, shots, mean and SD of ratio, time, strength and extraction; settings in order.
  * @equation mean and sample standard deviation of the shots that have what it takes
- * @source Welford (1962), Technometrics 4:419 (reference from memory), for sums that keep their digits.
+ * @source Welford (1962), Technometrics 4:419, for sums that keep their digits.
  * @caution Every entry counts, odd ones too: mend what LOG.CHECK finds first.
  * @example =ESPRESSO.LOG.SUMMARY({6;6;9;9}, {18;18;18;18}, {36;37;36;35}, {27;28;25;26}, {9.5;9.4;9.8;10}) gives a table
  * @since 0.1.0

@@ -1,7 +1,8 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
+import { shotProfile } from "../../shared/profile";
 import * as formula from "../../shared/shot";
 import { standard } from "../../shared/standards";
-import { each, optional } from "../sheet/arguments";
+import { each, inOrder, optional, optionalInOrder } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
 
@@ -158,6 +159,27 @@ export function SHOT(dose: any[][], beverage: any[][], strength: any[][], time: 
 }
 
 /**
+ * What a pasted log of one shot says: first drop, time at a beverage mass, flows and pressures.
+ * @customfunction SHOT.PROFILE
+ * @param times Times of the readings, s, at any rate. Rows without a time are left out.
+ * @param masses Readings of the scale, g, a range as long. Blanks are left out.
+ * @param [pressures] Readings of the pressure, gauge, bar, a range as long. Nothing is said of pressure if left out.
+ * @param [beverage] Mass in the cup, g, whose time is wanted. Flow is taken to the last drop if left out.
+ * @returns First drip, time at beverage, mean flow, greatest flow, mean pressure, greatest pressure, mean pressure before, in seven cells side by side.
+ * @equation Straight lines between readings. First drip: mass last rises past 0.2 g. Last drip: 0.2 g below the most. Greatest flow: over any 1 s. Pressures: means over time
+ * @source Definitions. A single reading off the line of its neighbours counts as a knock of the scale.
+ * @range Times as the log counts them. Mean flow runs from the first drip to the beverage, mean pressure from the first drip to the last.
+ * @caution One shot a log. The scale is tared with the cup on it; taking the cup away at the end does no harm.
+ * @example =ESPRESSO.SHOT.PROFILE({0;6;7;17;27}, {0;0;1;21;36}, {3;3;9;9;9}, 31) gives 6.2 | 23.6667 | 1.7634 | 2 | 8.9071 | 9 | 3.0194
+ * @since 0.2.0
+ */
+export function SHOT_PROFILE(times: any[][], masses: any[][], pressures?: any[][], beverage?: any[][]): any[][] {
+  return calculate(shotProfile, {
+    times: inOrder(times, "seconds"), masses: inOrder(masses), pressures: optionalInOrder(pressures, "pressureReadings"), beverage: optional(beverage),
+  }, gives.row("firstDrip", "beverageTime", "meanFlow", "greatestFlow", "meanPressure", "greatestPressure", "pressureBefore"));
+}
+
+/**
  * Water to add to a beverage to bring it down to a strength.
  * @customfunction DILUTE
  * @param beverage Mass in the cup, g.
@@ -166,7 +188,7 @@ export function SHOT(dose: any[][], beverage: any[][], strength: any[][], time: 
  * @returns Water to add, g.
  * @equation water = beverage × (strength ÷ target − 1)
  * @source Mass balance.
- * @caution Hot water scalds: espresso leaves the machine near 67 °C, and water at 60 °C burns skin within seconds.
+ * @caution Hot water scalds: espresso is near 67 °C in the cup and leaves the machine near 88 °C, and water at 60 °C burns skin within seconds.
  * @example =ESPRESSO.DILUTE(36, 10, 5) gives 36
  * @since 0.1.0
  */
@@ -182,7 +204,7 @@ export function DILUTE(beverage: any[][], strength: any[][], target: any[][]): a
  * @returns Density, g/mL.
  * @equation 1 ÷ density = strength ÷ 1.6 + (1 − strength) ÷ water density
  * @source Water: Kell (1975), J. Chem. Eng. Data 20:97. Additive volumes and 1.6 g/mL for the solids are assumptions.
- * @range 0 to 150 °C, the range of the water density. A textbook value for espresso is about 1.02 g/mL.
+ * @range 0 to 150 °C, the range of the water density. The textbook value of about 1.02 g/mL belongs to 5 to 6 % of solids.
  * @caution Foam makes a volume read off the cup useless; weigh the beverage instead.
  * @example =ESPRESSO.DENSITY(10) gives 1.03722
  * @since 0.1.0
@@ -234,7 +256,7 @@ export function STRENGTH_FROMBRIX(brix: any[][], slope?: any[][]): any[][] {
  * @param [moisture] Water in the ground coffee, %. 0 if left out.
  * @returns Extraction, % of the dry dose.
  * @equation extraction = 1 − puck ÷ (dose × (1 − moisture))
- * @source Mass balance. That drying reads low: Liang, Chan & Ristenpart (2021), Scientific Reports 11, s41598-021-85787-1.
+ * @source Mass balance. That drying reads low, found on full immersion, not on espresso pucks: Liang, Chan & Ristenpart (2021), Scientific Reports 11:6904.
  * @caution It reads too low: strong liquid that stays in the puck dries into it. The puck and the oven are hot.
  * @example =ESPRESSO.EXTRACTION.FROMPUCK(18, 14.2, 2) gives 19.5011
  * @since 0.1.0
@@ -251,7 +273,7 @@ export function EXTRACTION_FROMPUCK(dose: any[][], puck: any[][], moisture?: any
  * @param strength Dissolved solids in the beverage, %.
  * @returns Extraction, % of the dose.
  * @equation extraction = strength × water ÷ (dose × (1 − strength))
- * @source Mass balance with all dissolved solids in all the liquid; Liang, Chan & Ristenpart (2021), Scientific Reports 11, s41598-021-85787-1.
+ * @source Mass balance with all dissolved solids in all the liquid; Liang, Chan & Ristenpart (2021), Scientific Reports 11:6904.
  * @caution For cupping bowls and other immersion only. Espresso is EXTRACTION.
  * @example =ESPRESSO.EXTRACTION.IMMERSION(12, 200, 1.35) gives 22.8079
  * @since 0.1.0
@@ -261,19 +283,22 @@ export function EXTRACTION_IMMERSION(dose: any[][], water: any[][], strength: an
 }
 
 /**
- * Beverage mass that leaves the grounds, from the water poured.
+ * Beverage mass that leaves drained grounds, from the water poured: for drained filter coffee.
  * @customfunction BEVERAGE.FROMWATER
  * @param dose Dry coffee, g.
  * @param water Water poured on the coffee, g.
- * @param [retained] Liquid kept by each gram of coffee, g/g. 2 if left out.
+ * @param [retained] Liquid kept by each gram of coffee, g/g. 2 if left out, as for drained filter coffee.
+ * @param [extraction] Part of the dose that is dissolved in the beverage, %, or in the liquid kept. 20 if left out.
  * @returns Beverage, g.
- * @equation beverage = water − retained × dose
- * @source Mass balance; 2 g/g kept by drained grounds is from memory, usual range 1.8 to 2.3.
- * @example =ESPRESSO.BEVERAGE.FROMWATER(18, 72) gives 36
+ * @equation beverage = water + dose × extraction − retained × dose
+ * @source Mass balance with the dissolved solids; about 2 g/g kept by drained filter grounds is common practice.
+ * @range Drained filter coffee keeps 1.8 to 2.3 g/g by common practice. A puck pressed by a pump keeps less: weigh one before and after.
+ * @example =ESPRESSO.BEVERAGE.FROMWATER(60, 1000) gives 892
  * @since 0.1.0
  */
-export function BEVERAGE_FROMWATER(dose: any[][], water: any[][], retained?: any[][]): any[][] {
-  return calculate(formula.beverageFromWater, { dose, water: each(water, "brewWater"), retained: optional(retained) }, gives.value("beverage"));
+export function BEVERAGE_FROMWATER(dose: any[][], water: any[][], retained?: any[][], extraction?: any[][]): any[][] {
+  return calculate(formula.beverageFromWater, { dose, water: each(water, "brewWater"), retained: optional(retained), extraction: optional(extraction) },
+    gives.value("beverage"));
 }
 
 /**

@@ -14,7 +14,7 @@ import { gives } from "../sheet/results";
  * @returns p, 0 to 1, one-sided.
  * @equation Binomial: P(X ≥ correct) with a chance of 1/3
  * @source ISO 4120 (2021), exact binomial.
- * @caution A small p says that guessing seldom does as well; a large one does not say that the samples are alike. Tasters: caffeine adds up (EFSA 2015, from memory: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution A small p says that guessing seldom does as well; a large one does not say that the samples are alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.TRIANGLE(10, 15) gives 0.0085
  * @since 0.1.0
  */
@@ -30,7 +30,7 @@ export function TASTE_TRIANGLE(correct: any[][], tasters: any[][]): any[][] {
  * @returns p, 0 to 1, one-sided.
  * @equation Binomial: P(X ≥ correct) with a chance of 1/2
  * @source ISO 10399, exact binomial.
- * @caution A small p says that guessing seldom does as well; a large one does not say that the samples are alike. Tasters: caffeine adds up (EFSA 2015, from memory: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution A small p says that guessing seldom does as well; a large one does not say that the samples are alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.DUOTRIO(12, 15) gives 0.0176
  * @since 0.1.0
  */
@@ -47,7 +47,7 @@ export function TASTE_DUOTRIO(correct: any[][], tasters: any[][]): any[][] {
  * @returns p, 0 to 1.
  * @equation Binomial with a chance of 1/2: P(X ≥ chosen) for 1 side; twice the smaller tail for 2
  * @source ISO 5495, exact binomial.
- * @caution Which cup is liked better always has two sides. A small p says that guessing seldom does as well; a large one does not say that the samples are alike. Tasters: caffeine adds up (EFSA 2015, from memory: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution Which cup is liked better always has two sides. A small p says that guessing seldom does as well; a large one does not say that the samples are alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.PAIRED(15, 20) gives 0.0414
  * @since 0.1.0
  */
@@ -64,7 +64,7 @@ export function TASTE_PAIRED(chosen: any[][], tasters: any[][], sides?: any[][])
  * @returns Number of correct answers; #N/A where even all correct would not do.
  * @equation Smallest x with P(X ≥ x) ≤ significance, binomial with a chance of 1/3 (triangle) or 1/2
  * @source ISO 4120, ISO 10399, ISO 5495: the tables of these standards, computed.
- * @caution Fix the number of tasters before the test, and do not add some because the result is close. Tasters: caffeine adds up (EFSA 2015, from memory: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution Fix the number of tasters before the test, and do not add some because the result is close. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.NEEDED(15, "triangle") gives 9
  * @example =ESPRESSO.TASTE.NEEDED(20, "paired", 0.025) gives 15
  * @since 0.1.0
@@ -84,7 +84,7 @@ export function TASTE_NEEDED(tasters: any[][], test: any[][], significance?: any
  * @equation Exact power of the binomial test, with a chance of g + discriminators × (1 − g), where g is 1/3 (triangle) or 1/2
  * @source ISO 4120 and ISO 10399 tabulate the first number; the power goes up and down with each taster, so the second is the one to plan with.
  * @range Up to 10,000 tasters.
- * @caution One person's repeated answers are not the answers of several people. Tasters: caffeine adds up (EFSA 2015, from memory: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution One person's repeated answers are not the answers of several people. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.TASTERS(0.3, "triangle", 0.05, 0.95) gives 66 | 73
  * @since 0.1.0
  */
@@ -103,7 +103,7 @@ export function TASTE_TASTERS(discriminators: any[][], test: any[][], significan
  * @equation The d′ at which the model's chance of a correct answer is correct ÷ tasters; interval by Clopper & Pearson
  * @source Thurstonian models: Ennis (1993), J. Sensory Studies 8:353.
  * @range All correct has no upper limit: #N/A.
- * @caution About 1 is a difference that a person tells in a pair three times out of four. Small panels give wide intervals: look at them. Tasters: caffeine adds up (EFSA 2015, from memory: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution About 1 is a difference that a person tells in a pair three times out of four. Small panels give wide intervals: look at them. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.DISTANCE(10, 15, "triangle") gives 2.3214 | 0.7589 | 3.8243
  * @since 0.1.0
  */
@@ -118,7 +118,7 @@ export function TASTE_DISTANCE(correct: any[][], tasters: any[][], test: any[][]
  * @returns Friedman's F, corrected for ties; degrees of freedom; p; least significant difference of two rank sums; in four cells side by side.
  * @equation F = (12 ÷ (j k (k + 1)) × ΣR² − 3 j (k + 1)) ÷ (1 − E ÷ (j k (k² − 1))); LSD = 1.96 √(j k (k + 1) ÷ 6); j tasters, k samples
  * @source ISO 8587 (2006). p is exact up to 100 tasters for 2 samples, 30 for 3, 10 for 4, 5 for 5, 3 for 6; chi-square beyond.
- * @caution Only where p is small is the least significant difference of use. It says that ranks differ, not how much and not why. Tasters: caffeine adds up (EFSA 2015, from memory: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution Only where p is small is the least significant difference of use. It says that ranks differ, not how much and not why. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.RANKS({1,2,3;1,3,2;1,2,3;1,2,3}) gives 6.5 | 2 | 0.0417 | 5.5436
  * @since 0.1.0
  */
@@ -133,7 +133,7 @@ export function TASTE_RANKS(ranks: any[][]): any[][] {
  * @returns Page's L and p, one-sided, in two cells side by side.
  * @equation L = Σ column number × rank sum
  * @source Page (1963), J. Am. Stat. Assoc. 58:216; ISO 8587 (2006). p is exact up to 20 tasters and 10 samples; normal approximation beyond.
- * @caution The order must come from the question, such as rising pressure, never from the ranks themselves. Tasters: caffeine adds up (EFSA 2015, from memory: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution The order must come from the question, such as rising pressure, never from the ranks themselves. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.TREND({1,2,3;1,3,2;1,2,3;1,2,3}) gives 55 | 0.0069
  * @since 0.1.0
  */
@@ -151,7 +151,7 @@ export function TASTE_TREND(ranks: any[][]): any[][] {
  * @equation Williams squares, one for an even and two for an odd number of samples, with samples and rows shuffled
  * @source Williams (1949), Austral. J. Sci. Res. A 2:149; MacFie et al. (1989), J. Sensory Studies 4:129. Generator: xoroshiro128+ with a mixed seed.
  * @range Balanced in full where the tasters are a multiple of the samples (twice the samples, if odd).
- * @caution Tasters: caffeine adds up (EFSA 2015, from memory: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.ORDER(4, 8) gives a table
  * @since 0.1.0
  */
@@ -166,7 +166,7 @@ export function TASTE_ORDER(samples: any[][], tasters: any[][], seed?: any[][]):
  * @param [seed] Number that fixes the order: the same seed gives the same codes. 1 if left out.
  * @returns Codes from 100 to 999, in a column.
  * @equation The numbers 100 to 999, shuffled
- * @source Three-digit codes: ISO 6658, from memory. Generator: xoroshiro128+ with a mixed seed.
+ * @source Three-digit codes: common practice of sensory laboratories. Generator: xoroshiro128+ with a mixed seed.
  * @caution Whoever pours knows the codes, so somebody else should serve.
  * @example =ESPRESSO.TASTE.CODES(3) gives 577 | 596 | 770
  * @since 0.1.0

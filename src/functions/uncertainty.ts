@@ -17,7 +17,7 @@ import { gives } from "../sheet/results";
  * @returns Expanded uncertainty of the extraction, percentage points: extraction ± this.
  * @equation uncertainty = coverage × extraction × √((dose error ÷ dose)² + (beverage error ÷ beverage)² + (strength error ÷ strength)²)
  * @source JCGM 100:2008 (GUM), 5.1.6; a Monte Carlo run after JCGM 101 agrees to 0.02 %.
- * @range The errors left out are common practice of the trade for a scale that shows 0.1 g and a pocket refractometer.
+ * @range First order: up to 8 % off where the error of the dose is more than 3 % of it. The errors left out are common practice for a 0.1 g scale and a pocket refractometer.
  * @caution It counts the reading only, not how shots differ. Errors that two shots share, such as one refractometer's bias, cancel in their comparison.
  * @example =ESPRESSO.EXTRACTION.UNCERTAINTY(18, 36, 9.5, 0.05, 0.05, 0.1) gives 0.4170
  * @since 0.1.0
@@ -63,9 +63,15 @@ export function EXTRACTION_SHARES(
  * @param [significance] Chance of an alarm where there is no difference, as a fraction. 0.05 if left out.
  * @param [settings] Settings compared. 2 if left out.
  * @returns Shots for each setting, a whole number.
+<<<<<<< HEAD
  * @equation the smallest number of shots for which the F test over all settings has the power (with two settings the two-sided t test), by the noncentral F distribution; two settings this difference apart, the rest midway, which is the least favourable case
  * @source Noncentral F distribution; values checked with SciPy 1.17.1 and R 4.2.2.
  * @caution With more than two settings this is the test over all of them; the one pair that differs is found a little less often. Pull the settings in mixed order (RUN.ORDER); repeats in a row miss the drift of the machine. Take spread from shots, not readings of one shot.
+=======
+ * @equation the smallest number of shots for which a two-sided t test of two settings has the power, by the noncentral t distribution
+ * @source Noncentral t distribution; values checked with SciPy 1.17.1.
+ * @caution For two settings. Pull them in mixed order (RUN.ORDER); repeats in a row miss the drift of the machine. Take spread from shots, not readings of one shot.
+>>>>>>> 4758c8c (Declare the next setting and its advice, the profile of a shot, scale, filter life and advice on water; mend what the numbers said wrongly)
  * @example =ESPRESSO.SHOTS.NEEDED(0.5, 0.5) gives 17
  * @since 0.1.0
  */
@@ -101,7 +107,7 @@ export function DIFFERENCE_DETECTABLE(shots: any[][], spread: any[][], power?: a
  * @param second Second list: the readings of the other, of the same shots in the same order.
  * @returns Mean of second less first, SD of the differences, lower and upper limit, in four cells side by side. One pair alone gives only the mean.
  * @equation limits = mean difference ± 1.96 × SD of the differences
- * @source Bland & Altman (1986), The Lancet 327:307 (reference from memory).
+ * @source Bland & Altman (1986), The Lancet 327:307.
  * @caution The limits say how far apart two single readings can be. Whether that is too far is for you to say, before you look.
  * @example =ESPRESSO.AGREEMENT({9.1;9.6;8.8;10.2}, {9.2;9.6;9.0;10.3}) gives 0.1 | 0.08165 | -0.06003 | 0.26003
  * @since 0.1.0

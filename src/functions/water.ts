@@ -1,7 +1,8 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import { alkalinityIn, hardnessFromIons, hardnessIn } from "../../shared/conversion";
+import { waterAdvice } from "../../shared/decisions/water-advice";
 import * as formula from "../../shared/water";
-import { each, gaps, list, optional } from "../sheet/arguments";
+import { each, gaps, list, optional, records } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
 
@@ -25,13 +26,14 @@ export function WATER_HARDNESS(value: any[][], from: any[][], to: any[][]): any[
  * Alkalinity converted from one unit to another, whatever units the workbook uses.
  * @customfunction WATER.ALKALINITY
  * @param value Number to convert.
- * @param from Unit of the number: "ppm" (mg/L CaCO3), "dH", "fH", "e", "gpg", "mmol/L" (of CaCO3), "meq/L" or "HCO3" (mg/L).
+ * @param from Unit of the number: "ppm" (mg/L CaCO3), "dH", "fH", "e", "gpg", "mmol/L" (of acid), "meq/L" or "HCO3" (mg/L).
  * @param to Unit wanted, one of the same.
  * @returns The value in the unit wanted.
  * @equation value × size of the first unit ÷ size of the second
- * @source Definitions as in WATER.HARDNESS; 1 meq/L = 50.04 mg/L CaCO3 = 61.02 mg/L HCO3.
- * @caution A laboratory's acid capacity in mmol/L counts acid, not CaCO3: enter it as meq/L.
+ * @source Definitions as in WATER.HARDNESS; acid capacity as reports state it, ISO 9963-1: 1 mmol/L of acid = 1 meq/L = 50.04 mg/L CaCO3 = 61.02 mg/L HCO3.
+ * @caution In mmol/L alkalinity counts acid, but hardness counts CaCO3: 1 mmol/L of hardness is twice as much.
  * @example =ESPRESSO.WATER.ALKALINITY(61.016, "HCO3", "meq/L") gives 1
+ * @example =ESPRESSO.WATER.ALKALINITY(3, "mmol/L", "ppm") gives 150.129
  * @since 0.1.0
  */
 export function WATER_ALKALINITY(value: any[][], from: any[][], to: any[][]): any[][] {
@@ -45,7 +47,7 @@ export function WATER_ALKALINITY(value: any[][], from: any[][], to: any[][]): an
  * @param magnesium Magnesium in the water, mg/L.
  * @returns Hardness, mg/L CaCO3, or the workbook's unit of hardness.
  * @equation hardness = 2.497 × calcium + 4.118 × magnesium
- * @source Standard Methods 2340 B prints 2.497 and 4.118 (from memory); here they follow from the CIAAW atomic weights of 2021.
+ * @source Definition; the factors follow from the CIAAW atomic weights of 2021.
  * @example =ESPRESSO.WATER.HARDNESSFROMIONS(40, 10) gives 141.07
  * @since 0.1.0
  */
@@ -81,7 +83,7 @@ export function WATER_CARBONATE(hardness: any[][], alkalinity: any[][]): any[][]
  * @returns Saturation index, pH units.
  * @equation index = pH − pH of saturation. "standard methods": pK2 − pKs + p[Ca] + p[HCO3] + 5 pfm. "carrier": 9.3 + A + B − C − D
  * @source "standard methods": Standard Methods 2330 B with the constants of Plummer & Busenberg (1982), Geochim. Cosmochim. Acta 46:1011. "carrier": short form of Carrier's design manual, seen second-hand.
- * @range 0 to 90 °C for both (for "carrier" from memory); pH 6 to 9 for "standard methods", where alkalinity is nearly all bicarbonate.
+ * @range 0 to 90 °C for both; pH 6 to 9 for "standard methods", where alkalinity is nearly all bicarbonate.
  * @caution The two methods differ by 0.1 to 0.2: never compare one with the other. An indication, not a prediction for your boiler: Standard Methods itself warns against reading such indices as absolutes. The machine maker's limits and local codes come first.
  * @example =ESPRESSO.WATER.LANGELIER(7.5, 25, 150, 34, 320) gives -0.5447
  * @example =ESPRESSO.WATER.LANGELIER(7.5, 25, 150, 34, 320, "carrier") gives -0.7312
@@ -103,7 +105,7 @@ export function WATER_LANGELIER(ph: any[][], temperature: any[][], calciumHardne
  * @param [method] "standard methods" or "carrier", as in WATER.LANGELIER. "standard methods" if left out.
  * @returns Stability index, pH units.
  * @equation index = 2 × pH of saturation − pH
- * @source Ryznar (1944), from memory; pH of saturation as in WATER.LANGELIER.
+ * @source Ryznar (1944), J. Am. Water Works Assoc. 36:472; pH of saturation as in WATER.LANGELIER.
  * @range As in WATER.LANGELIER.
  * @caution An indication, not a prediction for your boiler: Standard Methods itself warns against reading such indices as absolutes. The machine maker's limits and local codes come first.
  * @example =ESPRESSO.WATER.RYZNAR(7.5, 25, 150, 34, 320, "carrier") gives 8.9625
@@ -115,6 +117,32 @@ export function WATER_RYZNAR(ph: any[][], temperature: any[][], calciumHardness:
 }
 
 /**
+ * Scale that a water can lay down where it is heated: saturation index, precipitation potential and the pH after.
+ * @customfunction WATER.SCALE
+ * @param ph pH of the water.
+ * @param temperature Temperature of the water, °C, at which the pH was read.
+ * @param calciumHardness Calcium hardness, mg/L CaCO3.
+ * @param alkalinity Total alkalinity, mg/L CaCO3.
+ * @param tds Dissolved solids of the water, mg/L.
+ * @param [at] Temperature that the water is heated to, °C. 90 if left out.
+ * @param [air] Whether CO2 can leave to the air: "closed" or "open". "closed" if left out.
+ * @returns Saturation index at that temperature; precipitation potential, mg/L CaCO3, negative where it dissolves; pH after, in three cells side by side.
+ * @equation Carbonate equilibrium with the pairs CaHCO3 and CaCO3; heating keeps calcium and alkalinity, closed also all carbon; open: CO2 as in air of 10^−3.4 atm
+ * @source Constants of Plummer & Busenberg (1982), Geochim. Cosmochim. Acta 46:1011; ionic strength and activities as in Standard Methods 2330.
+ * @range 0 to 90 °C, pH 5 to 10; not for steam boilers, which are hotter. Without pairs of sulfate and magnesium: within 0.03 and 2 mg/L of a full model (PHREEQC) for five example waters.
+ * @caution The index holds before anything is laid down, at the pH that the water has there. How fast scale grows, and where, it does not tell. An indication, not a prediction for your boiler. The machine maker's limits and local codes come first.
+ * @example =ESPRESSO.WATER.SCALE(7.3, 15, 250, 220, 400) gives 0.8860 | 84.5015 | 6.6205
+ * @example =ESPRESSO.WATER.SCALE(7.3, 15, 250, 220, 400, 60, "open") gives 1.9056 | 193.7126 | 8.1243
+ * @since 0.2.0
+ */
+export function WATER_SCALE(
+  ph: any[][], temperature: any[][], calciumHardness: any[][], alkalinity: any[][], tds: any[][], at?: any[][], air?: any[][],
+): any[][] {
+  return calculate(formula.waterScale, { ph, temperature, calciumHardness, alkalinity, tds, at: optional(at, "heatedTo"), air: optional(air) },
+    gives.row("saturationIndex", "precipitation", "phAfter"));
+}
+
+/**
  * Larson-Skold index: chloride and sulfate against alkalinity, in equivalents.
  * @customfunction WATER.LARSONSKOLD
  * @param chloride Chloride in the water, mg/L.
@@ -122,7 +150,7 @@ export function WATER_RYZNAR(ph: any[][], temperature: any[][], calciumHardness:
  * @param alkalinity Total alkalinity, mg/L CaCO3.
  * @returns Index, a ratio.
  * @equation index = (chloride ÷ 35.45 + 2 × sulfate ÷ 96.06) ÷ (alkalinity ÷ 50.04)
- * @source Larson & Skold, from memory; bands 0.8 and 1.2, also from memory, were drawn for mild steel in lake water.
+ * @source Larson & Skold (1958), Corrosion 14:285; its bands, below 0.8 and above 1.2, were drawn for mild steel in water of the Great Lakes.
  * @caution It was not made for copper, brass or stainless boilers. An indication, not a prediction for your boiler: Standard Methods itself warns against reading such indices as absolutes. The machine maker's limits and local codes come first.
  * @example =ESPRESSO.WATER.LARSONSKOLD(25, 30, 100) gives 0.6655
  * @since 0.1.0
@@ -163,6 +191,24 @@ export function WATER_BLEND(raw: any[][], treated: any[][], share: any[][]): any
  */
 export function WATER_BLENDSHARE(raw: any[][], treated: any[][], target: any[][]): any[][] {
   return calculate(formula.waterBlendShare, { raw, treated, target: each(target, "blended") }, gives.value("share"));
+}
+
+/**
+ * Water that a softening filter delivers until it is spent, the water that goes round it included.
+ * @customfunction WATER.FILTERLIFE
+ * @param capacity Water until the filter is spent, at its reference hardness, L, as its maker states it.
+ * @param reference Hardness that the capacity is stated for, mg/L CaCO3.
+ * @param hardness Total hardness, mg/L CaCO3, or what the maker counts by.
+ * @param [bypass] Part of the water that goes round the filter, %. 0 if left out.
+ * @returns Water delivered, L.
+ * @equation delivered = capacity × reference ÷ hardness ÷ (1 − bypass)
+ * @source Mass balance: the filter takes out the same amount of hardness from any water.
+ * @caution Decarbonising filters are stated for carbonate hardness: give that. Change the filter by its maker's interval if that comes first, and check the water at the tap.
+ * @example =ESPRESSO.WATER.FILTERLIFE(2000, 178, 250, 20) gives 1780
+ * @since 0.2.0
+ */
+export function WATER_FILTERLIFE(capacity: any[][], reference: any[][], hardness: any[][], bypass?: any[][]): any[][] {
+  return calculate(formula.waterFilterLife, { capacity, reference, hardness, bypass: optional(bypass) }, gives.value("delivered"));
 }
 
 /**
@@ -232,13 +278,13 @@ export function WATER_IONS(salts: any[][], grams: any[][], volume: any[][]): any
  * @customfunction WATER.TDS
  * @param conductivity Conductivity as read, µS/cm, without temperature compensation.
  * @param [temperature] Temperature of the water, °C. 25 if left out, as for a meter that compensates.
- * @param [factor] Dissolved solids for each µS/cm at 25 °C, mg/L. 0.5 if left out.
+ * @param [factor] Dissolved solids for each µS/cm at 25 °C, mg/L. 0.67 if left out.
  * @returns Dissolved solids, mg/L.
  * @equation solids = factor × conductivity ÷ (1 + 0.0191 × (temperature − 25))
- * @source Compensation of Standard Methods 2510 and ISO 7888, from memory. A published meter table has 0.497 for NaCl, 0.527 for KCl, 0.708 for a mixture like natural water.
+ * @source Straight-line compensation of Standard Methods 2510. 0.67 is the conversion 4-4-2, a mixture like natural water, near 450 µS/cm in a published meter table, which has 0.50 for NaCl.
  * @range 0 to 50 °C, common practice for a straight-line compensation.
- * @caution The factor belongs to the water: 0.5 to 0.7 or more. Two meters with two factors do not compare. Not the strength of coffee.
- * @example =ESPRESSO.WATER.TDS(300) gives 150
+ * @caution The range for dissolved solids in STANDARD is defined by the conversion 4-4-2. A meter that shows mg/L may count by 0.5: two factors do not compare. Not the strength of coffee.
+ * @example =ESPRESSO.WATER.TDS(300) gives 201
  * @since 0.1.0
  */
 export function WATER_TDS(conductivity: any[][], temperature?: any[][], factor?: any[][]): any[][] {
@@ -254,17 +300,43 @@ export function WATER_TDS(conductivity: any[][], temperature?: any[][], factor?:
  * @param tds Dissolved solids of the water, mg/L.
  * @param [sodium] Sodium in the water, mg/L. Not checked if left out.
  * @param [chlorine] Total chlorine in the water, mg/L. Not checked if left out.
+ * @param [chloride] Chloride in the water, mg/L. Not checked if left out.
+ * @param [limits] Own limits, a block of item, low and high, by the names of STANDARD and in its units. The published ranges if left out.
  * @returns A table: item with its unit, amount, low, high, verdict, source of the range.
  * @equation Each amount against the low and the high end of its range.
- * @source Specialty Coffee Association of America, standard for brewing water; for hardness and alkalinity the association's later ranges, seen second-hand.
- * @range The older standard's 17 to 85 mg/L is for calcium hardness alone, so total hardness is held against the later 50 to 175.
+ * @source Specialty Coffee Association, later standard for brewing water, one revision throughout; seen second-hand on three agreeing pages.
+ * @range That revision has ranges for hardness (printed as calcium hardness), alkalinity, pH and chlorine. That of the older one for dissolved solids, in STANDARD, is defined by the conversion 4-4-2.
  * @caution Ranges for taste and for machines, drawn by a trade body: they say nothing of health. The machine maker's limits and local codes come first.
  * @example =ESPRESSO.WATER.CHECK(68, 40, 7, 150) gives a table
  * @since 0.1.0
  */
-export function WATER_CHECK(hardness: any[][], alkalinity: any[][], ph: any[][], tds: any[][], sodium?: any[][], chlorine?: any[][]): any[][] {
+export function WATER_CHECK(
+  hardness: any[][], alkalinity: any[][], ph: any[][], tds: any[][], sodium?: any[][], chlorine?: any[][], chloride?: any[][], limits?: any[][],
+): any[][] {
   return calculate(formula.waterCheck, {
-    hardness: each(hardness, "hardness"), alkalinity: each(alkalinity, "alkalinity"), ph: each(ph, "ph"), tds: each(tds, "tds"),
-    sodium: optional(sodium), chlorine: optional(chlorine),
+    hardness, alkalinity, ph, tds, sodium: optional(sodium), chlorine: optional(chlorine), chloride: optional(chloride),
+    limits: records(limits, "reportItems", "wantedLow", "wantedHigh"),
   }, gives.table("item", "amount", "low", "high", "verdict", "source"));
+}
+
+/**
+ * What a water report means for taste, scale and corrosion, and what to do, a sentence for each.
+ * @customfunction WATER.ADVICE
+ * @param items What was measured, by the names of STANDARD: total hardness, calcium hardness, alkalinity, pH and the like, a range.
+ * @param amounts Amount of each item, in the units of STANDARD whatever the workbook uses, a range as long. Items without an amount are left out.
+ * @param [litres] Water used a day, L. Scale is told for each litre if left out.
+ * @param [limits] Own limits, a block of item, low and high, by the names of STANDARD and in its units. The published ranges if left out.
+ * @returns A table: topic, number of the rule, sentence, what comes next.
+ * @equation Taste: ranges, and the blend that meets them. Scale: greatest potential of WATER.SCALE, closed, from the tap to 90 °C. Corrosion: own limit of chloride, WATER.LARSONSKOLD above 0.8, potential below 0
+ * @source Ranges as in WATER.CHECK; the rest as in WATER.SCALE, WATER.LARSONSKOLD, WATER.BLENDSHARE and WATER.FILTERLIFE.
+ * @range Further items: temperature at which the pH was read (25 °C if left out), treated hardness and alkalinity, filter capacity, filter hardness, filter bypass.
+ * @caution An indication, not a prediction for your boiler, and nothing of health. Food-grade salts only. The machine maker's limits, local codes and licensed installers come first.
+ * @example =ESPRESSO.WATER.ADVICE({"total hardness";"alkalinity";"pH"}, {250;190;7.4}, 30) gives a table
+ * @since 0.2.0
+ */
+export function WATER_ADVICE(items: any[][], amounts: any[][], litres?: any[][], limits?: any[][]): any[][] {
+  return calculate(waterAdvice, {
+    items: list(items, "reportItems"), amounts: gaps(amounts, "reportAmounts"), litres: optional(litres),
+    limits: records(limits, "reportItems", "wantedLow", "wantedHigh"),
+  }, gives.table("topic", "branch", "sentence", "next"));
 }

@@ -18,7 +18,7 @@ export interface CellArgument {
 
 /** Read whole, once for the call. */
 export interface WholeArgument {
-  readonly kind: "list" | "gaps" | "optional list" | "columns" | "gap columns" | "own list" | "own gaps" | "in order" | "as typed" | "block" | "records";
+  readonly kind: "list" | "gaps" | "optional list" | "columns" | "gap columns" | "own list" | "own gaps" | "in order" | "optional in order" | "as typed" | "block" | "records";
   readonly cells: Cells;
   readonly quantity?: QuantityName;
   /** The quantities of the columns of "records". */
@@ -69,6 +69,9 @@ export const ownGaps: Whole = whole("own gaps");
 
 /** A list whose blanks stay, as null, so that its elements keep their places. */
 export const inOrder: Whole = whole("in order");
+
+/** A list whose blanks stay, like the others, that may be left out altogether. */
+export const optionalInOrder: Whole = whole("optional in order");
 
 /** The cells of a log as they were typed, numbers in canonical units; a blank or an error is null, and an error spoils its row of the result. */
 export const asTyped: Whole = whole("as typed");

@@ -31,7 +31,7 @@ export function readWhole(given: Readonly<Record<string, WholeArgument>>, choice
   for (const [name, it] of ofKind("own gaps")) values[name] = listOf(name, it).filter((value) => value !== undefined);
   for (const [name, it] of ofKind("block")) values[name] = readBlock(name, it.cells, listOf(name, it), it.quantity ?? (name as QuantityName));
   for (const [name, it] of ofKind("records")) values[name] = readRecords(name, it, choice);
-  const keepPlaces = ofKind("in order", "as typed");
+  const keepPlaces = ofKind("in order", "optional in order", "as typed").filter(([, { kind, cells }]) => kind !== "optional in order" || cells);
   for (const [name, it] of keepPlaces) {
     values[name] = it.kind === "as typed" ? typedCells(name, it.cells, choice, spoiled) : listOf(name, it).map((value) => value ?? null);
   }

@@ -41,9 +41,9 @@ describe("taste", () => {
     { why: "pH alone", given: { ...good, pH: 8.4 }, says: "6: pH 8.4 is above 8.0. | Read it again on fresh water, then ask who made the filter." },
     { why: "chlorine alone", given: { ...good, "total chlorine": 0.2 }, says: "6: Total chlorine 0.2 mg/L is above 0 mg/L. | A carbon filter takes chlorine out." },
     { why: "too hard, and chlorine", given: { ...hard, "total chlorine": 0.2 }, says: "3: Total hardness 250 mg/L CaCO3 is above 175 mg/L CaCO3; alkalinity 190 mg/L CaCO3 is above 70 mg/L CaCO3: blend 29 % raw with water without minerals. | Check hardness, alkalinity and pH of the blend at the tap. Total chlorine 0.2 mg/L is above 0 mg/L." },
-    { why: "own limits are met", given: hard, limits: [{ item: "Total hardness", low: 100, high: 300 }, { item: "alkalinity", low: "", high: 250 }], says: "2: Inside all 3 ranges. | Ranges are conventions: taste decides." },
-    { why: "own limits are not met", given: good, limits: [{ item: "Brewing water: alkalinity", low: 60, high: 80 }], says: "4: Alkalinity 50 mg/L CaCO3 is below 60 mg/L CaCO3: see the recipe. | Its salts go into pure water, by ESPRESSO.WATER.RECIPE; never dose a plumbed line." },
-    { why: "an own limit for dissolved solids", given: good, limits: [{ item: "dissolved solids", low: "", high: 120 }], says: "6: Dissolved solids 140 mg/L is above 120 mg/L. | Read it again on fresh water, then ask who made the filter." },
+    { why: "own limits are met", given: hard, limits: [{ reportItems: "Total hardness", wantedLow: 100, wantedHigh: 300 }, { reportItems: "alkalinity", wantedLow: null, wantedHigh: 250 }], says: "2: Inside all 3 ranges. | Ranges are conventions: taste decides." },
+    { why: "own limits are not met", given: good, limits: [{ reportItems: "Brewing water: alkalinity", wantedLow: 60, wantedHigh: 80 }], says: "4: Alkalinity 50 mg/L CaCO3 is below 60 mg/L CaCO3: see the recipe. | Its salts go into pure water, by ESPRESSO.WATER.RECIPE; never dose a plumbed line." },
+    { why: "an own limit for dissolved solids", given: good, limits: [{ reportItems: "dissolved solids", wantedLow: null, wantedHigh: 120 }], says: "6: Dissolved solids 140 mg/L is above 120 mg/L. | Read it again on fresh water, then ask who made the filter." },
   ])("$why", ({ given, limits, says }) => expect(advised("taste", given, undefined, limits)).toBe(says));
 });
 
@@ -64,7 +64,7 @@ describe("scale", () => {
 });
 
 describe("corrosion", () => {
-  const limits = [{ item: "Chloride", low: "", high: 30 } as const];
+  const limits = [{ reportItems: "Chloride", wantedLow: null, wantedHigh: 30 }];
   it.each<Case>([
     { why: "nothing typed", given: {}, says: "1: Also needs chloride, sulfate, alkalinity, pH and total hardness. | A report of the supplier or a drop test tells." },
     { why: "no sulfate", given: without(good, "sulfate"), says: "1: Also needs sulfate. | A report of the supplier or a drop test tells." },
@@ -87,6 +87,6 @@ describe("items", () => {
   it("that are unknown, or stand there twice, are refused with their place", () => {
     expect(problemOf(() => waterAdvice({ items: ["pH", "Iron"], amounts: [7, 1] })).message).toMatch(/^items, entry 2, “Iron” is none of the items known here: total hardness, /);
     expect(problemOf(() => waterAdvice({ items: ["pH", "ph"], amounts: [7, 7] })).message).toContain("entry 2, “ph” stands there twice");
-    expect(problemOf(() => waterAdvice({ items: [], amounts: [], limits: [{ item: "alkalinity", low: 80, high: 40 }] })).message).toContain("limits, row 1, “alkalinity” has a low end above its high end");
+    expect(problemOf(() => waterAdvice({ items: [], amounts: [], limits: [{ reportItems: "alkalinity", wantedLow: 80, wantedHigh: 40 }] })).message).toContain("limits, row 1, “alkalinity” has a low end above its high end");
   });
 });

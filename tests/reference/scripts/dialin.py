@@ -30,3 +30,16 @@ print("CURVE.WHERE monotone 27", "%.12g" % brentq(lambda v: PchipInterpolator(g,
 q = np.array([1.1, 1.32, 1.41, 1.6, 1.75]); pr = np.array([4, 6, 7, 8.5, 10.])
 r = stats.linregress(np.log(pr), np.log(q)); h = stats.t.ppf(.975, 3) * r.stderr
 print("FLOW.EXPONENT", *("%.12f" % v for v in (r.slope, r.slope - h, r.slope + h, r.rvalue**2)))
+
+# GRIND.NEXT: slope and spread by least squares on setting and a dummy for each day; today's shots give the height; the interval is solved numerically.
+days = np.array([0, 0, 0, 1, 1, 1, 2, 2, 2]); S = np.array([2.3, 2.1, 2.25, 2.3, 2.4, 2.35, 2.4, 2.2, 2.3]); T = np.array([24.5, 29.4, 25.1, 29.3, 27.1, 27.9, 25.5, 30.1, 27.9])
+def next_grind(setting, time, target, S, T, days, level=0.95):
+    X = np.c_[S, np.eye(days.max() + 1)[days]]; y = np.log(T)
+    beta = np.linalg.lstsq(X, y, rcond=None)[0]; df = len(S) - X.shape[1]; s2 = ((y - X @ beta)**2).sum() / df
+    slope = beta[0]; variance = s2 * np.linalg.inv(X.T @ X)[0, 0]
+    u, v, m = np.mean(setting), np.mean(np.log(time)), len(setting); x0 = u + (np.log(target) - v) / slope
+    outside = lambda x: (np.log(target) - v - slope * (x - u))**2 - stats.t.ppf((1 + level) / 2, df)**2 * (s2 * (1 + 1/m) + variance * (x - u)**2)
+    return x0, brentq(outside, x0 - 2, x0, xtol=1e-14), brentq(outside, x0, x0 + 2, xtol=1e-14)
+for today in (([2.3], [30.2]), ([2.3, 2.3, 2.3], [30.3, 30.2, 30.1]), ([2.4, 2.3], [26.1, 29.0])):
+    print("GRIND.NEXT", today, *("%.10f" % v for v in next_grind(*today, 27, S, T, days)))
+print("GRIND.NEXT one day", *("%.10f" % v for v in next_grind([1.7], [25], 27, g, t, np.zeros(6, int))))
