@@ -76,18 +76,11 @@ export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: 
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param covariates What else differed from shot to shot: one column or several, a row for each shot, such as shot time and beverage.
  * @param [at] Values of the covariates to compare at, one for each column. Their means if left out.
-<<<<<<< HEAD
  * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns A table: setting, shots, adjusted mean, standard error. Where you give values to compare at, a setting whose own shots do not reach them has #N/A.
  * @equation results = mean of the setting + slope × covariate, with one slope for all settings, by least squares; with blocks + the block, averaged with equal weights
  * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
  * @range Only inside the covariates of each setting's own shots: it does not extrapolate.
-=======
- * @returns A table: setting, shots, adjusted mean, standard error.
- * @equation results = mean of the setting + slope × covariate, with one slope for all settings, by least squares
- * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
- * @range Only inside the covariates of the shots: it does not extrapolate.
->>>>>>> 4758c8c (Declare the next setting and its advice, the profile of a shot, scale, filter life and advice on water; mend what the numbers said wrongly)
  * @caution Right where grind was changed to bring shots back to time and missed a little. Not where the setting itself works through the covariate: adjusting then takes the effect away. Check the slopes with COMPARE.ADJUSTEDTEST.
  * @example =ESPRESSO.COMPARE.ADJUSTED({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}, 28) gives Setting | Shots | Adjusted mean | Standard error | 6 | 4 | 20.353 | 0.05355 | 8 | 4 | 21.028 | 0.05355
  * @since 0.1.0
@@ -107,11 +100,7 @@ export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates
  * @param covariates What else differed from shot to shot: one column or several, a row for each shot, such as shot time and beverage.
  * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns F, its two degrees of freedom, p of the settings, and p of unequal slopes, in five cells side by side.
-<<<<<<< HEAD
  * @equation F = extra sum of squares that the settings explain after the covariates and blocks, for each degree of freedom, over the mean square that is left with common slopes
-=======
- * @equation F = extra sum of squares that the settings explain after the covariates, for each degree of freedom, over the mean square that is left with common slopes
->>>>>>> 4758c8c (Declare the next setting and its advice, the profile of a shot, scale, filter life and advice on water; mend what the numbers said wrongly)
  * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
  * @caution A small p of unequal slopes says that the settings do not answer alike to the covariate; one adjusted mean for each does not tell the story then.
  * @example =ESPRESSO.COMPARE.ADJUSTEDTEST({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}) gives 81.344 | 1 | 5 | 0.00028 | 0.8370

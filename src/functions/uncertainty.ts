@@ -63,15 +63,9 @@ export function EXTRACTION_SHARES(
  * @param [significance] Chance of an alarm where there is no difference, as a fraction. 0.05 if left out.
  * @param [settings] Settings compared. 2 if left out.
  * @returns Shots for each setting, a whole number.
-<<<<<<< HEAD
  * @equation the smallest number of shots for which the F test over all settings has the power (with two settings the two-sided t test), by the noncentral F distribution; two settings this difference apart, the rest midway, which is the least favourable case
  * @source Noncentral F distribution; values checked with SciPy 1.17.1 and R 4.2.2.
  * @caution With more than two settings this is the test over all of them; the one pair that differs is found a little less often. Pull the settings in mixed order (RUN.ORDER); repeats in a row miss the drift of the machine. Take spread from shots, not readings of one shot.
-=======
- * @equation the smallest number of shots for which a two-sided t test of two settings has the power, by the noncentral t distribution
- * @source Noncentral t distribution; values checked with SciPy 1.17.1.
- * @caution For two settings. Pull them in mixed order (RUN.ORDER); repeats in a row miss the drift of the machine. Take spread from shots, not readings of one shot.
->>>>>>> 4758c8c (Declare the next setting and its advice, the profile of a shot, scale, filter life and advice on water; mend what the numbers said wrongly)
  * @example =ESPRESSO.SHOTS.NEEDED(0.5, 0.5) gives 17
  * @since 0.1.0
  */

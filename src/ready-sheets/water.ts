@@ -20,15 +20,19 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   s.put("A3", "group", `${typeHere}: the report`);
   s.put("D3", "group", "→ In this workbook");
   s.row("A5", "heading", ["", "Report", "Unit", "Value", "Unit"]);
-  const factor = (unit: string, names: string) => `INDEX($J$6:$J$13,MATCH(${unit},${names},0))`;
+  /** mg/L CaCO3 in a unit, by its name or its symbol: mmol/L counts acid where it is alkalinity, so each has factors of its own. */
+  const factors = { hardness: "$J$6:$J$13", alkalinity: "$M$6:$M$13" };
+  const factor = (kind: keyof typeof factors, unit: string, names: string) => `INDEX(${factors[kind]},MATCH(${unit},${names},0))`;
   const reported = [["Total hardness", "hardness", hardnessUnits], ["Calcium hardness", "calciumHardness", hardnessUnits], ["Alkalinity", "alkalinity", alkalinityUnits]] as const;
   reported.forEach(([label, key, choices], index) => {
     const row = 6 + index;
     s.put(`A${row}`, "label", label);
     s.input(`B${row}`, key, "amount", undefined, { unitBeside: false, format: "0.0" });
     s.textInput(`C${row}`, `${key}_unit`, "ppm", choices);
-    s.result(`D${row}`, `IF(ISNUMBER(B${row}),B${row}*${factor(`C${row}`, "$H$6:$H$13")}/${factor(`E${row}`, "$I$6:$I$13")},"")`, key === "alkalinity" ? alkalinity : hardness);
-    s.unit(`E${row}`, key === "alkalinity" ? "alkalinity" : "hardness");
+    const kind = key === "alkalinity" ? "alkalinity" : "hardness";
+    const converted = `B${row}*${factor(kind, `C${row}`, "$H$6:$H$13")}/${factor(kind, `E${row}`, "$I$6:$I$13")}`;
+    s.result(`D${row}`, `IF(ISNUMBER(B${row}),${converted},"")`, s.format(kind));
+    s.unit(`E${row}`, kind);
   });
   const others = [
     ["pH", "ph", "ph", "0.0"],
@@ -45,14 +49,15 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   });
 
   s.put("H3", "group", "→ The same in other units");
-  s.row("H5", "heading", ["Choose as", "Unit", "mg/L CaCO3", "Hardness", "Alkalinity"]);
+  s.row("H5", "heading", ["Choose as", "Unit", "mg/L CaCO3", "Hardness", "Alkalinity", "mg/L CaCO3"]);
   alkalinityUnits.forEach((unit, index) => {
     s.put(`H${6 + index}`, "label", unit);
     s.put(`I${6 + index}`, "unit", unitsOf("alkalinity")[unit]!.symbol);
   });
-  s.spill("J6", `${spelled("WATER.ALKALINITY")}(1,H6:H13,"ppm")`, 8, ["0.00"]);
-  s.spill("K6", `IF(ISNUMBER(B6),B6*${factor("C6", "$H$6:$H$13")}/J6:J12,"")`, 7, ["0.00"]);
-  s.spill("L6", `IF(ISNUMBER(B8),B8*${factor("C8", "$H$6:$H$13")}/J6:J13,"")`, 8, ["0.00"]);
+  s.spill("J6", `${spelled("WATER.HARDNESS")}(1,H6:H12,"ppm")`, 7, ["0.00"]);
+  s.spill("K6", `IF(ISNUMBER(B6),B6*${factor("hardness", "C6", "$H$6:$H$13")}/J6:J12,"")`, 7, ["0.00"]);
+  s.spill("L6", `IF(ISNUMBER(B8),B8*${factor("alkalinity", "C8", "$H$6:$H$13")}/M6:M13,"")`, 8, ["0.00"]);
+  s.spill("M6", `${spelled("WATER.ALKALINITY")}(1,H6:H13,"ppm")`, 8, ["0.00"]);
 
   s.put("A17", "group", `${worksOut}: scale and corrosion`);
   s.row("A18", "heading", ["", "Index", ""]);
@@ -114,7 +119,7 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   return s.described({
     name: "Water",
     purpose: "Read a water report in any unit, see what it means for taste, scale and corrosion, and plan a blend or a recipe in grams.",
-    widths: [42, 11, 12, 11, 16, 22, 2, 24, 14, 14, 13, 15, 2, 28, 12, 14],
+    widths: [42, 11, 12, 11, 16, 22, 2, 24, 14, 14, 13, 15, 12, 28, 12, 14],
     frozenRows: 2,
     print: { area: "A1:P40", landscape: true, onePage: true },
   });
