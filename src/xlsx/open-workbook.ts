@@ -1,5 +1,5 @@
 /** Opens an .xlsx or .xlsm file: its bytes become the workbook that this page holds. Runs in a worker, the page and Node alike. */
-import { partsOf } from "../sheet/formula-text";
+import type { Part } from "../sheet/formula-text";
 import { address, areaOf, referenceTo } from "../sheet/references";
 import { themeColors } from "./colors";
 import { readUnits } from "./custom-properties";
@@ -10,6 +10,8 @@ import { Package } from "./package";
 import { readSheet, type ReadSheet, type SheetContext } from "./read-sheet";
 import { countsDays, readStyles } from "./read-styles";
 import { readTable } from "./read-table";
+import { formulaParts } from "./formula-parts";
+import { spillingMarks } from "./spill-mark";
 import { reasonInParts, reasonToKeep, type Surroundings } from "./uncalculated";
 import { unshownIn } from "./unshown";
 import { readWorkbookPart, worksheetPart, type WorkbookPart } from "./workbook-part";
@@ -111,26 +113,6 @@ function sharedStrings(xml: string): string[] {
   return strings;
 }
 
-/** The numbers that cells carry for "a formula whose results spill" ([MS-XLSX] 2.4.49, the metadata type XLDAPR). */
-export function spillingMarks(xml: string): Set<string> {
-  const types: string[] = [];
-  const marks = new Set<string>();
-  let inCells = false;
-  let number = 0;
-  walk(xml, {
-    open(name, attributes) {
-      if (name === "metadataType") types.push(attributes.name ?? "");
-      else if (name === "cellMetadata") inCells = true;
-      else if (name === "bk" && inCells) number++;
-      else if (name === "rc" && inCells && types[Number(attributes.t) - 1] === "XLDAPR") marks.add(String(number));
-    },
-    close(name) {
-      if (name === "cellMetadata") inCells = false;
-    },
-  });
-  return marks;
-}
-
 function tablesOf(file: Package, sheetPart: string): Sheet["tables"] {
   return file.relationsOf(sheetPart).flatMap(({ type, target, external }) => (type === "table" && !external ? (file.reading(target, readTable) ?? []) : []));
 }
@@ -212,7 +194,7 @@ function surroundings(
   const unusableNames = new Map<string, string>();
   const wideNames = new Set(tables.map(({ name }) => name.toUpperCase()));
   for (const { name, refersTo } of names) {
-    const parts = partsOf(refersTo);
+    const parts = formulaParts(refersTo);
     const reason = reasonInParts(parts, { ours, knowsFunction, unusableNames, headlessTables, totalled }) ?? (isRelative(parts) ? "it refers to cells by their distance" : undefined);
     if (reason !== undefined) unusableNames.set(name.toUpperCase(), reason);
     if (isRange(parts)) wideNames.add(name.toUpperCase());
@@ -237,12 +219,12 @@ function surroundings(
 }
 
 /** Whether the formula is nothing but a reference to more than a cell, or to a column of a table. */
-function isRange(parts: ReturnType<typeof partsOf>): boolean {
+function isRange(parts: readonly Part[]): boolean {
   const plain = parts.every(({ kind, text }, index) => kind === "sheet" || kind === "reference" || kind === "structured" || text === ":" || parts[index + 1]?.kind === "structured");
   return plain && parts.some(({ kind, text }) => text === ":" || kind === "structured");
 }
 
-function isRelative(parts: ReturnType<typeof partsOf>): boolean {
+function isRelative(parts: readonly Part[]): boolean {
   return parts.some(({ kind, text }) => kind === "reference" && !/^\$[A-Za-z]+(?:\$\d+)?$|^\$\d+$/.test(text));
 }
 

@@ -85,7 +85,7 @@ export function cutsARange(parts: readonly Part[], isRange: (name: string) => bo
       if (cut(top)) return true;
       Object.assign(top, { argument: top.argument + 1, calculates: false, ranges: false });
     } else if (kind === "other" && /^[-+*/^&=<>%]$/.test(text)) top.calculates = true;
-    else if (text === ":" || (kind === "structured" && !/#(?:This Row|Headers|Totals)|^\[@/i.test(text) && !/^\[\d+\]$/.test(text))) top.ranges = true;
+    else if (text === ":" || (kind === "structured" && !/#(?:This Row|Headers|Totals)|^\[@/i.test(text))) top.ranges = true;
     else if (kind === "name" && parts[index + 1]?.kind !== "structured" && !isFunctionName(parts, index) && isRange(text)) top.ranges = true;
   }
   return cut(stack[0]!);

@@ -152,7 +152,8 @@ class StyleLists implements Styles {
     const combination = this.combinations[index];
     if (!combination) return undefined;
     const style: CellStyle = { ...this.fonts[combination.font] };
-    const fill = this.fills[combination.fill];
+    // The first two fills are none and a grey pattern, whatever the file says of them.
+    const fill = combination.fill < 2 ? undefined : this.fills[combination.fill];
     if (fill) style.fill = fill;
     const format = this.formats.get(combination.format);
     if (format && format !== "General") style.format = format;

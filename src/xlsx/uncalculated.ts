@@ -1,9 +1,10 @@
 /** Which formulas of a file this page does not calculate, and why: they keep the value that the file holds. */
-import { isFunctionName, partsOf, type Part } from "../sheet/formula-text";
+import { isFunctionName, type Part } from "../sheet/formula-text";
 import { areaOf, sheetOfPrefix } from "../sheet/references";
 import { nameFromFile, type FunctionNames } from "./formula-in-file";
 import { cutsARange } from "./range-operands";
 import type { FormulaInFile } from "./read-sheet";
+import { formulaParts, isOtherWorkbook, isSpan } from "./formula-parts";
 
 /** What a formula may refer to, by names in capitals. */
 export interface Surroundings {
@@ -23,7 +24,7 @@ export interface Surroundings {
 
 /** A clause that completes "because …", or undefined where the formula is calculated. `text` is as the file spells it. */
 export function reasonToKeep(text: string, kind: FormulaInFile["kind"], fills: number, isDate: boolean, around: Surroundings): string | undefined {
-  const parts = partsOf(text);
+  const parts = formulaParts(text);
   const callsOurs = parts.some((part, index) => part.kind === "name" && isFunctionName(parts, index) && around.ours.has(functionName(part.text, around.ours)));
   return (
     reasonInParts(parts, around) ??
@@ -38,8 +39,8 @@ export function reasonToKeep(text: string, kind: FormulaInFile["kind"], fills: n
 /** The reasons that lie in a formula alone, wherever it stands; for names too. */
 export function reasonInParts(parts: readonly Part[], around: Pick<Surroundings, "ours" | "knowsFunction" | "unusableNames" | "headlessTables" | "totalled">): string | undefined {
   for (const [index, { kind, text }] of parts.entries()) {
-    if (pointsToOtherWorkbook(parts, index)) return "it does not follow links to other workbooks";
-    if (spansSheets(parts, index)) return "it does not calculate over several sheets at once";
+    if (kind === "sheet" && isOtherWorkbook(text)) return "it does not follow links to other workbooks";
+    if (kind === "sheet" && isSpan(text)) return "it does not calculate over several sheets at once";
     if (kind !== "name" || /^_xlpm\./i.test(text)) continue;
     const following = parts[index + 1];
     const upper = text.toUpperCase();
@@ -58,24 +59,6 @@ export function reasonInParts(parts: readonly Part[], around: Pick<Surroundings,
 
 function functionName(text: string, ours: FunctionNames): string {
   return nameFromFile(text, ours).toUpperCase();
-}
-
-/** As in [1]Sheet1!A1, '[1]Sheet 1'!A1 and [1]!name. */
-export function pointsToOtherWorkbook(parts: readonly Part[], index: number): boolean {
-  const { kind, text } = parts[index]!;
-  if (kind === "sheet") return text.includes("[");
-  if (kind !== "structured" || parts[index - 1]?.kind === "name") return false;
-  const following = parts[index + 1];
-  return following?.kind === "sheet" || following?.text === "!" || (following?.kind === "name" && parts[index + 2]?.text === ":");
-}
-
-/** As in First:Last!A1 and 'First:Last'!A1. */
-export function spansSheets(parts: readonly Part[], index: number): boolean {
-  const { kind, text } = parts[index]!;
-  if (kind !== "sheet") return false;
-  if (sheetOfPrefix(text).includes(":")) return true;
-  const first = parts[index - 2];
-  return parts[index - 1]?.text === ":" && (first?.kind === "name" || first?.kind === "reference") && parts[index - 3]?.kind !== "sheet";
 }
 
 /** Functions that count days from the start of a calendar. */

@@ -201,3 +201,61 @@ export function cellSpelling(text: string): string {
 export function unescapedCellText(text: string): string {
   return text.includes("_x") ? text.replace(/_x([0-9A-Fa-f]{4})_/g, (_, code: string) => String.fromCharCode(parseInt(code, 16))) : text;
 }
+
+/** What is to become of an element: attributes by name without prefix (undefined takes one out), its text, or something else instead of it, or nothing. */
+export interface ElementChange {
+  readonly attributes?: Readonly<Record<string, string | number | undefined>>;
+  readonly text?: string;
+  /** XML that stands there instead. */
+  readonly instead?: string;
+  readonly drop?: true;
+}
+
+/**
+ * The XML with elements changed. `visit` is called for each element when it ends, and may change that one or any inside it. Lists that have
+ * lost all their members go too, and their counts follow.
+ */
+export function rewritten(xml: string, visit: (element: Element, change: (element: Element, what: ElementChange) => void) => void): string {
+  const changes = new Map<Element, ElementChange>();
+  const members = new Map<Element, { kept: number; dropped: number }>();
+  const change = (element: Element, what: ElementChange) => {
+    const before = changes.get(element);
+    changes.set(element, { ...before, ...what, ...(before?.attributes && { attributes: { ...before.attributes, ...what.attributes } }) });
+  };
+  eachElement(xml, (element) => {
+    visit(element, change);
+    const own = members.get(element);
+    if (own && own.dropped > 0 && lists.has(element.name)) change(element, own.kept === 0 ? { drop: true } : { attributes: countsOf(element, own.kept) });
+    members.delete(element);
+    if (!element.parent) return;
+    const counts = members.get(element.parent) ?? { kept: 0, dropped: 0 };
+    if (changes.get(element)?.drop) counts.dropped++;
+    else counts.kept++;
+    members.set(element.parent, counts);
+  });
+  return spliced(xml, [...changes].flatMap(([element, what]) => changeSplices(xml, element, what)));
+}
+
+function countsOf({ attributes: { count, manualBreakCount } }: Element, kept: number): Record<string, number> {
+  return { ...(count !== undefined && { count: kept }), ...(manualBreakCount !== undefined && { manualBreakCount: kept }) };
+}
+
+function changeSplices(xml: string, element: Element, { attributes, text, instead, drop }: ElementChange): Splice[] {
+  const { start, openEnd, closeStart, end, selfClosing, fullName } = element;
+  if (drop || instead !== undefined) return [{ from: start, to: end, text: instead ?? "" }];
+  const tag = xml.slice(start, openEnd);
+  const content = text !== undefined && text !== element.text ? escapedText(text) : undefined;
+  const different = Object.entries(attributes ?? {}).filter(([name, value]) => element.attributes[name] !== (value === undefined ? undefined : String(value)));
+  let changed = withAttributes(tag, Object.fromEntries(different));
+  if (content && selfClosing) changed = `${changed.replace(/\s*\/>$/, ">")}${content}</${fullName}>`;
+  return [
+    ...(changed === tag ? [] : [{ from: start, to: openEnd, text: changed }]),
+    ...(content === undefined || selfClosing ? [] : [{ from: openEnd, to: closeStart, text: content }]),
+  ];
+}
+
+/** Lists that may not be empty. */
+const lists = new Set(
+  `mergeCells dataValidations hyperlinks rowBreaks colBreaks protectedRanges ignoredErrors cellWatches cols conditionalFormattings sparklines
+  sparklineGroups`.split(/\s+/),
+);
