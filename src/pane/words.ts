@@ -17,7 +17,7 @@ export const measureHints: { readonly [M in MeasureName]: string } = {
   alkalinity: "Total alkalinity of water.",
 };
 
-export const promise = "Numbers already typed are re-read, not converted.";
+export const reReadNotConverted = "Numbers already typed are re-read, not converted.";
 
 /** "Masses in this workbook are now read and shown in oz." for each measure that differs. */
 export function changeInWords(before: UnitChoice, after: UnitChoice): string {

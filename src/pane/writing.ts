@@ -1,0 +1,132 @@
+/** What the pane does to the workbook: one thing at a time, each told in words and each with its way back. */
+import { measureNames, type UnitChoice } from "../sheet/unit-choice";
+import type { MeasureName } from "../../shared/units";
+import type { ReadySheetId } from "../ready-sheets/index";
+import type { PanePort } from "./port";
+import { Undo } from "./undo";
+import type { PaneView } from "./view";
+import { changeInWords, convertedInWords, offerInWords, reReadNotConverted, recalculatedInWords } from "./words";
+
+/** A change that takes longer than this, ms, is announced as under way. */
+const noticeAfter = 400;
+
+export class Writing {
+  /** The units that the workbook has, and those a person wants; undefined until they are known. */
+  private current: UnitChoice | undefined;
+  private wanted: UnitChoice | undefined;
+  private underWay = false;
+  private readonly done = new Undo();
+
+  constructor(private readonly port: PanePort, private readonly view: PaneView) {}
+
+  /** Takes up the units of the workbook that is open. */
+  async readUnits(): Promise<void> {
+    this.view.showBusy(true);
+    const { choice, note } = await this.port.readUnits();
+    this.current = choice;
+    this.wanted = choice;
+    this.done.forget();
+    this.view.showUnits(choice);
+    this.view.showUndo(false);
+    this.view.say(note ?? "Nothing changed so far.");
+    this.view.showBusy(false);
+  }
+
+  choose(measure: MeasureName, unit: string): void {
+    if (!this.wanted) return;
+    this.wanted = { ...this.wanted, [measure]: unit };
+    void this.settle();
+  }
+
+  async start(id: ReadySheetId, example: boolean): Promise<void> {
+    await this.alone(async () => {
+      const sheet = await this.port.startSheet(id, example);
+      this.done.did(async () => {
+        await this.port.removeStarted(sheet);
+        return `Undone. The sheet “${sheet}” is gone.`;
+      });
+      return `The sheet “${sheet}” is ready${example ? ", with invented figures" : ""}. Type into the cells with a border.`;
+    });
+  }
+
+  async undo(): Promise<void> {
+    if (this.done.possible) await this.alone(() => this.done.last());
+  }
+
+  /** Writes what is wanted until the workbook has it. Choices made meanwhile go into the next round together. */
+  private async settle(): Promise<void> {
+    if (this.underWay) return;
+    this.underWay = true;
+    while (this.current && this.wanted && !same(this.current, this.wanted)) {
+      const [before, after] = [this.current, this.wanted];
+      const written = await this.attempt(async () => {
+        const words = await this.write(before, after);
+        this.done.did(async () => {
+          const undone = await this.write(after, before);
+          this.wantAgain(before);
+          return `Undone. ${undone}`;
+        });
+        return words;
+      }, " The units are unchanged.");
+      if (written) await this.offerConversion(before, after);
+      else this.wantAgain(before);
+    }
+    this.underWay = false;
+  }
+
+  private wantAgain(choice: UnitChoice): void {
+    this.wanted = choice;
+    this.view.showUnits(choice);
+  }
+
+  private async write(before: UnitChoice, after: UnitChoice): Promise<string> {
+    const formulas = await this.port.writeUnits(after);
+    this.current = after;
+    return `${changeInWords(before, after)} ${recalculatedInWords(formulas)} ${reReadNotConverted}`;
+  }
+
+  /** Numbers in ready sheets are known by their unit, so these can be converted for the person. */
+  private async offerConversion(before: UnitChoice, after: UnitChoice): Promise<void> {
+    const numbers = await this.port.convertInputs(before, after, true).then((found) => found.numbers, () => 0);
+    if (numbers === 0) return;
+    this.view.offer(offerInWords(numbers), () => {
+      void this.alone(async () => {
+        const words = convertedInWords(await this.port.convertInputs(before, after), after, before);
+        this.done.did(async () => `Undone. ${convertedInWords(await this.port.convertInputs(after, before), before, after)}`);
+        return words;
+      });
+    });
+  }
+
+  /** Not while something else is under way: a second press would do it twice. */
+  private async alone(act: () => Promise<string>): Promise<void> {
+    if (this.underWay || !this.current) return;
+    this.underWay = true;
+    await this.attempt(act);
+    this.underWay = false;
+    // A choice of units made meanwhile.
+    await this.settle();
+  }
+
+  /** Does something, with a word where it takes long; answers whether it worked. What fails is told and changes nothing else. */
+  private async attempt(act: () => Promise<string>, failed = ""): Promise<boolean> {
+    const notice = setTimeout(() => this.view.say("Applying… If a cell is being edited, finish it first."), noticeAfter);
+    this.view.withdrawOffer();
+    try {
+      const words = await act();
+      clearTimeout(notice);
+      this.view.say(words);
+      return true;
+    } catch (error) {
+      clearTimeout(notice);
+      this.view.say(`${error instanceof Error ? error.message : String(error)}${failed}`);
+      return false;
+    } finally {
+      this.view.showUndo(this.done.possible);
+    }
+  }
+}
+
+function same(a: UnitChoice, b: UnitChoice): boolean {
+  return measureNames.every((measure) => a[measure] === b[measure]);
+}
