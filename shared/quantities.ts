@@ -3,6 +3,7 @@
  * One name means one thing in every function. The sheet layer reads cells by it, help pages and headings take their words from it.
  */
 import { discriminationTests } from "./tasting/discrimination";
+import { rankingGiven } from "./tasting/ranking";
 import { units, type MeasureName } from "./units";
 import { indexMethods } from "./water/indices";
 import { airContacts } from "./water/scale";
@@ -192,6 +193,7 @@ export const quantities = {
   distance: { label: "d′", meaning: "Distance between two samples in units of the tasters' own noise" },
   ranks: { label: "Ranks", meaning: "Ranks, tasters down and samples across, 1 for the first", least: 1, most: 100, zeroIsBlank: true },
   friedman: { label: "Friedman", meaning: "Friedman's statistic, corrected for ties" },
+  given: { label: "Given", meaning: "Whether ranks or scores are given", options: rankingGiven },
   leastDifference: { label: "Least difference", meaning: "Least significant difference of two rank sums" },
   page: { label: "Page's L", meaning: "Page's statistic" },
   samples: { label: "Samples", meaning: "Samples for each taster", least: 2, most: 26, whole: true, zeroIsBlank: true },
@@ -200,6 +202,23 @@ export const quantities = {
   serving: { label: "Serving", meaning: "Number of the sample served" },
   count: { label: "Count", meaning: "Codes wanted", least: 1, most: 900, whole: true, zeroIsBlank: true },
   code: { label: "Code", meaning: "Three-digit code" },
+  anyTaster: { label: "Taster", meaning: "Who gave each score, a name or a number", cell: "setting" },
+  sample: { label: "Sample", meaning: "Sample of each score, a name or a number", cell: "setting" },
+  scores: { label: "Scores", meaning: "Scores, the more the higher", ...plain },
+  concordance: { label: "W", meaning: "Kendall's coefficient of concordance, 0 to 1" },
+  oneTaster: { label: "ICC(2,1)", meaning: "How far one taster's score can stand for another's" },
+  oneTasterLevelled: { label: "ICC(3,1)", meaning: "The same with every taster's own level taken out" },
+  meanOfTasters: { label: "ICC(3,k)", meaning: "How far the mean of these tasters can be relied on" },
+  mostDiscriminators: { label: "Most", meaning: "Part of all people who may tell the difference and still not matter, 0 to 1", above: 0, most: 0.99, zeroIsBlank: true },
+  discriminatorsAtMost: { label: "Discriminators at most", meaning: "Part of all people who tell the difference, at most" },
+  alike: { label: "Alike", meaning: "TRUE where so few tell the difference that it does not matter" },
+  mostCorrect: { label: "Most correct", meaning: "Greatest number of correct answers that still shows it", unit: "correct" },
+
+  // instruments
+  instrumentReadings: { label: "Readings", meaning: "Readings of known values", ...plain },
+  references: { label: "References", meaning: "The known values", ...plain },
+  reading: { label: "Reading", meaning: "Reading whose true value is wanted", ...plain },
+  trueValue: { label: "True value", meaning: "Value that the reading stands for" },
 
   // flow
   boilerPressure: { label: "Pressure", meaning: "Pressure on the boiler's gauge", measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
@@ -271,8 +290,27 @@ export const quantities = {
   inside: { label: "Inside", meaning: "Part of the values between the limits", measure: "percent" },
   meanValue: { label: "Mean", meaning: "Mean of the values" },
   sdValue: { label: "SD", meaning: "Standard deviation of the values" },
-  cp: { label: "Cp", meaning: "Width of the limits for each six standard deviations" },
-  cpk: { label: "Cpk", meaning: "Distance of the mean from the nearer limit for each three standard deviations" },
+  baseline: { label: "Baseline", meaning: "How many first values the limits come from", least: 2, most: 1_000_000, whole: true, zeroIsBlank: true },
+  aim: { label: "Target", meaning: "Value that is aimed at", ...plain },
+  weight: { label: "Weight", meaning: "Weight of the newest value, 0 to 1", least: 0.01, most: 1, zeroIsBlank: true },
+  limitWidth: { label: "Width", meaning: "Distance of the limits from the target in standard deviations of the average", above: 0, most: 10, zeroIsBlank: true },
+  average: { label: "Average", meaning: "Weighted average up to this value" },
+  outside: { label: "Outside", meaning: "TRUE where the average is outside its limits" },
+  allowance: { label: "Allowance", meaning: "What is left out of each sum, in spreads", least: 0, most: 10 },
+  sumLimit: { label: "Limit", meaning: "Limit of the sums, in spreads", above: 0, most: 100, zeroIsBlank: true },
+  above: { label: "Above", meaning: "Sum of what the values are above the target" },
+  below: { label: "Below", meaning: "Sum of what the values are below the target" },
+  beyond: { label: "Beyond", meaning: "TRUE where a sum is beyond the limit" },
+  sdWithin: { label: "SD within", meaning: "Standard deviation from one shot to the next" },
+  sdOverall: { label: "SD overall", meaning: "Standard deviation of all values" },
+  cp: { label: "Cp", meaning: "Width of the limits for each six SD within" },
+  cpk: { label: "Cpk", meaning: "Distance of the mean from the nearer limit for each three SD within" },
+  pp: { label: "Pp", meaning: "Width of the limits for each six SD overall" },
+  ppk: { label: "Ppk", meaning: "Distance of the mean from the nearer limit for each three SD overall" },
+  steady: { label: "Steady", meaning: "Whether the log moved", cell: "text" },
+  centred: { label: "Centred", meaning: "Whether the mean lies in the middle of what is wanted", cell: "text" },
+  tight: { label: "Tight", meaning: "Whether the spread fits what is wanted", cell: "text" },
+  valueUnit: { label: "Unit", meaning: "Unit of the values, as it stands beside them", cell: "text" },
   meanRatio: { label: "Ratio, mean", meaning: "Mean ratio" },
   sdRatio: { label: "Ratio, SD", meaning: "Standard deviation of the ratio" },
   meanTime: { label: "Time, mean", meaning: "Mean shot time", measure: "time" },

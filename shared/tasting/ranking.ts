@@ -15,8 +15,7 @@ export type Ranks = Block;
 export const rankingGiven = ["ranks", "scores"] as const;
 export type RankingGiven = (typeof rankingGiven)[number];
 
-interface RankingArguments {
-  readonly ranks: Block;
+interface Asked {
   readonly given?: RankingGiven;
 }
 
@@ -26,15 +25,23 @@ export const exactFriedmanTasters: Readonly<Record<number, number>> = { 2: 100, 
 export const exactPageTasters = 20;
 export const exactPageSamples = 10;
 
+interface Friedman {
+  readonly friedman: number;
+  readonly df: number;
+  readonly p: number;
+}
+
 /** Friedman's test with its correction for ties, and the least significant difference between two rank sums. */
-export function tasteRanks({ ranks: block, given = "ranks" }: RankingArguments): { friedman: number; df: number; p: number; leastDifference: number } {
-  const ranks = given === "scores" ? rankedScores(block, "ranks") : checkedRanks(block);
-  const [tasters, samples] = [ranks.length, ranks[0]!.length];
-  return { ...friedmanOf(ranks), leastDifference: normalQuantile(0.975) * Math.sqrt((tasters * samples * (samples + 1)) / 6) };
+export function tasteRanks({ ranks: block }: { readonly ranks: Block }): (asked: Asked) => Friedman & { readonly leastDifference: number } {
+  return ({ given = "ranks" }) => {
+    const ranks = given === "scores" ? rankedScores(block, "ranks") : checkedRanks(withoutZeros(block));
+    const [tasters, samples] = [ranks.length, ranks[0]!.length];
+    return { ...friedmanOf(ranks), leastDifference: normalQuantile(0.975) * Math.sqrt((tasters * samples * (samples + 1)) / 6) };
+  };
 }
 
 /** Friedman's test alone. */
-export function friedmanOf(ranks: Ranks): { friedman: number; df: number; p: number } {
+export function friedmanOf(ranks: Ranks): Friedman {
   const [tasters, samples] = [ranks.length, ranks[0]!.length];
   const squares = rankSums(ranks).reduce((sum, it) => sum + it * it, 0);
   const raw = (12 / (tasters * samples * (samples + 1))) * squares - 3 * tasters * (samples + 1);
@@ -45,12 +52,14 @@ export function friedmanOf(ranks: Ranks): { friedman: number; df: number; p: num
 }
 
 /** Page's test of a trend: the samples stand in the order expected, the one expected first (with the highest score) in the first column. */
-export function tasteTrend({ ranks: block, given = "ranks" }: RankingArguments): { page: number; p: number } {
-  const ranks = given === "scores" ? rankedScores(block, "ranks") : checkedRanks(block);
-  const [tasters, samples] = [ranks.length, ranks[0]!.length];
-  const page = rankSums(ranks).reduce((sum, it, index) => sum + (index + 1) * it, 0);
-  const exact = tasters <= exactPageTasters && samples <= exactPageSamples;
-  return { page, p: exact ? exactPage(ranks, page) : normalUpper((page - (tasters * samples * (samples + 1) ** 2) / 4) / pageSpread(ranks)) };
+export function tasteTrend({ ranks: block }: { readonly ranks: Block }): (asked: Asked) => { readonly page: number; readonly p: number } {
+  return ({ given = "ranks" }) => {
+    const ranks = given === "scores" ? rankedScores(block, "ranks") : checkedRanks(withoutZeros(block));
+    const [tasters, samples] = [ranks.length, ranks[0]!.length];
+    const page = rankSums(ranks).reduce((sum, it, index) => sum + (index + 1) * it, 0);
+    const exact = tasters <= exactPageTasters && samples <= exactPageSamples;
+    return { page, p: exact ? exactPage(ranks, page) : normalUpper((page - (tasters * samples * (samples + 1) ** 2) / 4) / pageSpread(ranks)) };
+  };
 }
 
 /** Scores ranked within each taster, the highest first. `name` is that of the argument, for a refusal. */
@@ -74,6 +83,13 @@ function checkedRanks(ranks: Block): Ranks {
   });
   if (ranks.every(allAlike)) noAnswer("Every taster ranked all samples alike, so there is nothing to compare.");
   return ranks;
+}
+
+/** Some builds of Excel hand a blank cell over as 0, and no rank is 0: rows and columns of nothing else are blank. */
+function withoutZeros(block: Block): Block {
+  const isFilled = (values: readonly number[]): boolean => values.some((it) => it !== 0);
+  const rows = block.filter(isFilled);
+  return rows.map((row) => row.filter((_, column) => isFilled(rows.map((other) => other[column]!))));
 }
 
 function requireBlock(block: Block, name: string): number {

@@ -3,6 +3,7 @@ export * from "./about";
 export * from "./comparison";
 export * from "./dialin";
 export * from "./flow";
+export * from "./instruments";
 export * from "./log";
 export * from "./read";
 export * from "./shot";

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
+import { logVerdict } from "../../shared/decisions/log-verdict";
 import * as formula from "../../shared/log";
 import { logCheck } from "../../shared/log-check";
-import { logSummary } from "../../shared/log-summary";
 import { asTyped, each, gaps, given, inOrder, optional } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
@@ -32,15 +32,58 @@ export function LOG_CHECK(dose: any[][], beverage: any[][], time: any[][], stren
  * Control limits of single values, from how they move from one to the next.
  * @customfunction LOG.LIMITS
  * @param values Values in the order of the shots. Blanks are skipped.
+ * @param [baseline] How many first values the limits come from, blanks not counted. All if left out.
  * @returns Centre, low, high and moving-range limit, in four cells side by side.
  * @equation limits = mean ± 3 × mean moving range ÷ 1.128; moving-range limit = 3.267 × mean moving range
  * @source NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2; its printed constants, d2 = 1.128 (exactly 2/√π = 1.128379) and D4 = 3.267.
- * @caution Limits say what the log does, not what it should do. Make them from shots at one recipe.
+ * @caution Limits say what the log does, not what it should do. Make them from shots at one recipe. Where neighbouring shots are alike, as where a machine warms up, they are too narrow: LOG.VERDICT tells.
  * @example =ESPRESSO.LOG.LIMITS({49.6;47.6;49.9;51.3;47.8;51.2;52.6;52.4;53.6;52.1}) gives 50.81 | 45.8159 | 55.8041 | 6.1347
  * @since 0.1.0
  */
-export function LOG_LIMITS(values: any[][]): any[][] {
-  return calculate(formula.logLimits, { values: gaps(values, "watched") }, gives.row("centre", "low", "high", "rangeLimit"));
+export function LOG_LIMITS(values: any[][], baseline?: any[][]): any[][] {
+  return calculate(formula.logLimits, { values: gaps(values, "watched"), baseline: optional(baseline) }, gives.row("centre", "low", "high", "rangeLimit"));
+}
+
+/**
+ * Weighted average of the values so far, with its limits: it finds a small lasting shift sooner than single values do.
+ * @customfunction LOG.EWMA
+ * @param values Values in the order of the shots. A column; blanks are skipped and keep their rows.
+ * @param [target] Value that is aimed at. The mean of the values if left out.
+ * @param [spread] Standard deviation from shot to shot. From the moving range of the values if left out.
+ * @param [weight] Weight of the newest value, 0 to 1. 0.2 if left out.
+ * @param [width] Distance of the limits from the target in standard deviations of the average. 3 if left out.
+ * @returns A row for each value: average, low, high, and TRUE where the average is outside.
+ * @equation average = weight × value + (1 − weight) × average before, from the target on; limits = target ± width × spread × √(weight ÷ (2 − weight) × (1 − (1 − weight)^2i)) at the i-th value
+ * @source Roberts (1959), Technometrics 1:239; NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.4.
+ * @caution Target and spread that come from the values themselves have the shift in them: give those of a good week. Where neighbouring shots are alike the limits are too narrow: LOG.VERDICT tells.
+ * @example =ESPRESSO.LOG.EWMA({52;47;53}, 50, 2.0539, 0.3) gives 50.6 | 48.1515 | 51.8485 | FALSE | 49.52 | 47.7436 | 52.2564 | FALSE | 50.564 | 47.5686 | 52.4314 | FALSE
+ * @since 0.2.0
+ */
+export function LOG_EWMA(values: any[][], target?: any[][], spread?: any[][], weight?: any[][], width?: any[][]): any[][] {
+  return calculate(formula.logEwma, {
+    values: inOrder(values, "watched"), target: optional(target, "aim"), spread: optional(spread), weight: optional(weight), width: optional(width, "limitWidth"),
+  }, gives.rowForEach("average", "low", "high", "outside"));
+}
+
+/**
+ * Cumulative sums of what the values are above and below a target: beyond their limit the mean has moved.
+ * @customfunction LOG.CUSUM
+ * @param values Values in the order of the shots. A column; blanks are skipped and keep their rows.
+ * @param target Value that is aimed at.
+ * @param [spread] Standard deviation from shot to shot. From the moving range of the values if left out.
+ * @param [allowance] What is left out of each sum, in spreads: half the shift to be found. 0.5 if left out.
+ * @param [limit] Limit of the sums, in spreads. 5 if left out.
+ * @returns A row for each value: sum above, sum below, both counted upwards from 0 in the unit of the values, and TRUE where one is beyond the limit.
+ * @equation above = max(0, above before + value − target − allowance × spread); below = max(0, below before + target − value − allowance × spread)
+ * @source Page (1954), Biometrika 41:100; NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.3.
+ * @caution The sums go on after a signal: look for what changed at the last value where the sum was 0, and begin anew once it is mended.
+ * @example =ESPRESSO.LOG.CUSUM({325.2;328.3;327.3}, 325, 0.635, 0.5, 6.6077) gives 0 | 0 | FALSE | 2.9825 | 0 | FALSE | 4.965 | 0 | TRUE
+ * @since 0.2.0
+ */
+export function LOG_CUSUM(values: any[][], target: any[][], spread?: any[][], allowance?: any[][], limit?: any[][]): any[][] {
+  return calculate(formula.logCusum, {
+    values: inOrder(values, "watched"), target: each(target, "aim"), spread: optional(spread), allowance: optional(allowance), limit: optional(limit, "sumLimit"),
+  }, gives.rowForEach("above", "below", "beyond"));
 }
 
 /**
@@ -82,21 +125,44 @@ export function LOG_ODD(values: any[][], method?: any[][], significance?: any[][
 }
 
 /**
- * How well shots keep within limits that are wanted.
+ * How well shots keep within limits that are wanted, by the spread from shot to shot and by that of all shots.
  * @customfunction LOG.CAPABILITY
- * @param values Values of the shots. Blanks are skipped.
+ * @param values Values in the order of the shots. Blanks are skipped.
  * @param low Least value that is wanted.
  * @param high Greatest value that is wanted.
- * @returns Shots, share inside %, mean, SD, Cp and Cpk, in six cells side by side.
- * @equation Cp = (high − low) ÷ 6 SD; Cpk = distance of the mean from the nearer limit ÷ 3 SD
- * @source NIST/SEMATECH e-Handbook of Statistical Methods, 6.1.6.
- * @range Cp and Cpk mean what they say only of values that are steady and nearly normal.
- * @example =ESPRESSO.LOG.CAPABILITY({14;16;18}, 8, 20) gives 3 | 100 | 16 | 2 | 1.0 | 0.6667
+ * @returns Shots, share inside %, mean, SD within, SD overall, Cp, Cpk, Pp, Ppk, and low and high end of the 95 % interval of Ppk, in eleven cells side by side.
+ * @equation SD within = mean moving range ÷ 1.128, SD overall from all values; Cp, Pp = (high − low) ÷ 6 SD; Cpk, Ppk = distance of the mean from the nearer limit ÷ 3 SD; interval = Ppk ± 1.96 √(1 ÷ 9n + Ppk² ÷ 2(n − 1))
+ * @source NIST/SEMATECH e-Handbook of Statistical Methods, 6.1.6; interval: Bissell (1990), Applied Statistics 39:331.
+ * @range All of them mean what they say only of values that are steady and nearly normal; the interval is good from about 30 values on.
+ * @caution SD within leaves out what moves slowly: where SD overall is much larger, the log moved, and only Pp and Ppk say what the guest got.
+ * @example =ESPRESSO.LOG.CAPABILITY({14;16;18}, 8, 20) gives 3 | 100 | 16 | 1.773 | 2 | 1.128 | 0.752 | 1.0 | 0.6667 | -0.0877 | 1.4211
  * @since 0.1.0
  */
 export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): any[][] {
   return calculate(formula.logCapability, { values: gaps(values, "watched"), low: each(low, "wantedLow"), high: each(high, "wantedHigh") },
-    gives.row("shots", "inside", "meanValue", "sdValue", "cp", "cpk"));
+    gives.row("shots", "inside", "meanValue", "sdWithin", "sdOverall", "cp", "cpk", "pp", "ppk", "low", "high"));
+}
+
+/**
+ * What a log tells, in four short sentences: is it steady, does it lie in the middle, is it tight enough, what next.
+ * @customfunction LOG.VERDICT
+ * @param values Values in the order of the shots. Blanks are skipped and keep their places.
+ * @param low Least value that is wanted.
+ * @param high Greatest value that is wanted.
+ * @param [unit] Unit of the values, as it stands beside them: "s", "%", … With "s" a high mean is called slow. None if left out.
+ * @returns Four texts side by side: steady, centred, tight, next.
+ * @equation steady: one-sided p of von Neumann's ratio below 0.03, or odd values by the extreme studentised deviate at 0.02 (Grubbs' below 15 values); then the stretch, or the line, that leaves least spread.
+ *   centred: 95 % interval of the mean against the middle ± ⅛ of the width. tight: 95 % interval of Pp, by chi-square, against 1
+ * @source von Neumann (1941), Ann. Math. Stat. 12:367; Rosner (1983), Technometrics 25:165; NIST/SEMATECH e-Handbook of Statistical Methods, 6.1.6.
+ * @range 10 values or more. Of steady logs about 5 in 100 are said to have moved or to hold an odd shot; of logs whose Pp is 1, 2 to 4 in 100 are said to fit, and as many not to.
+ * @caution No movement shown is not none: ten shots show only large ones. Mend what LOG.CHECK finds first.
+ * @example =ESPRESSO.LOG.VERDICT({31.2;30.8;31.1;30.9;31.3;30.7;31;31.2;30.9;31}, 24, 30, "s") gives No movement shown. | 4.0 s slow on average. | Spread fits. | Move the grind once, coarser, for 4.0 s less.
+ * @since 0.2.0
+ */
+export function LOG_VERDICT(values: any[][], low: any[][], high: any[][], unit?: any[][]): any[][] {
+  return calculate(logVerdict, {
+    values: inOrder(values, "watched"), low: each(low, "wantedLow"), high: each(high, "wantedHigh"), unit: optional(unit, "valueUnit"), units: given((choice) => choice),
+  }, gives.row("steady", "centred", "tight", "next"));
 }
 
 /**
@@ -115,7 +181,7 @@ export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): an
  * @since 0.1.0
  */
 export function LOG_SUMMARY(settings: any[][], dose: any[][], beverage: any[][], time: any[][], strength: any[][]): any[][] {
-  return calculate(logSummary, {
+  return calculate(formula.logSummary, {
     settings: inOrder(settings, "anySetting"), dose: inOrder(dose), beverage: inOrder(beverage), time: inOrder(time), strength: inOrder(strength),
   }, gives.table(
     "anySetting", "shots", "meanRatio", "sdRatio", "meanTime", "sdTime", "meanStrength", "sdStrength", "meanExtraction", "sdExtraction",

@@ -1,8 +1,10 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
+import { tasteAgreement } from "../../shared/tasting/agreement";
 import * as discrimination from "../../shared/tasting/discrimination";
 import * as ranking from "../../shared/tasting/ranking";
+import * as scored from "../../shared/tasting/scores";
 import * as serving from "../../shared/tasting/serving";
-import { block, each, optional } from "../sheet/arguments";
+import { block, each, gaps, list, optional } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
 
@@ -29,7 +31,7 @@ export function TASTE_TRIANGLE(correct: any[][], tasters: any[][]): any[][] {
  * @param tasters Tasters, each with one answer.
  * @returns p, 0 to 1, one-sided.
  * @equation Binomial: P(X ≥ correct) with a chance of 1/2
- * @source ISO 10399, exact binomial.
+ * @source ISO 10399 (2017), exact binomial.
  * @caution A small p says that guessing seldom does as well; a large one does not say that the samples are alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.DUOTRIO(12, 15) gives 0.0176
  * @since 0.1.0
@@ -46,7 +48,7 @@ export function TASTE_DUOTRIO(correct: any[][], tasters: any[][]): any[][] {
  * @param [sides] 1 where only one answer was thinkable beforehand, 2 where either was. 2 if left out.
  * @returns p, 0 to 1.
  * @equation Binomial with a chance of 1/2: P(X ≥ chosen) for 1 side; twice the smaller tail for 2
- * @source ISO 5495, exact binomial.
+ * @source ISO 5495 (2005), exact binomial.
  * @caution Which cup is liked better always has two sides. A small p says that guessing seldom does as well; a large one does not say that the samples are alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.PAIRED(15, 20) gives 0.0414
  * @since 0.1.0
@@ -63,7 +65,7 @@ export function TASTE_PAIRED(chosen: any[][], tasters: any[][], sides?: any[][])
  * @param [significance] Chance of an alarm where there is no difference, 0 to 1. 0.05 if left out.
  * @returns Number of correct answers; #N/A where even all correct would not do.
  * @equation Smallest x with P(X ≥ x) ≤ significance, binomial with a chance of 1/3 (triangle) or 1/2
- * @source ISO 4120, ISO 10399, ISO 5495: the tables of these standards, computed.
+ * @source ISO 4120 (2021), ISO 10399 (2017), ISO 5495 (2005): the tables of these standards, computed.
  * @caution Fix the number of tasters before the test, and do not add some because the result is close. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.NEEDED(15, "triangle") gives 9
  * @example =ESPRESSO.TASTE.NEEDED(20, "paired", 0.025) gives 15
@@ -82,7 +84,7 @@ export function TASTE_NEEDED(tasters: any[][], test: any[][], significance?: any
  * @param [power] Chance of finding a difference that is there, 0 to 1. 0.8 if left out.
  * @returns First number of tasters that is enough, and the number from which on every number is, in two cells side by side.
  * @equation Exact power of the binomial test, with a chance of g + discriminators × (1 − g), where g is 1/3 (triangle) or 1/2
- * @source ISO 4120 and ISO 10399 tabulate the first number; the power goes up and down with each taster, so the second is the one to plan with.
+ * @source ISO 4120 (2021) and ISO 10399 (2017) tabulate the first number; the power goes up and down with each taster, so the second is the one to plan with.
  * @range Up to 10,000 tasters.
  * @caution One person's repeated answers are not the answers of several people. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.TASTERS(0.3, "triangle", 0.05, 0.95) gives 66 | 73
@@ -91,6 +93,28 @@ export function TASTE_NEEDED(tasters: any[][], test: any[][], significance?: any
 export function TASTE_TASTERS(discriminators: any[][], test: any[][], significance?: any[][], power?: any[][]): any[][] {
   return calculate(discrimination.tasteTasters, { discriminators, test, significance: optional(significance), power: optional(power) },
     gives.row("firstTasters", "stableTasters"));
+}
+
+/**
+ * Can two coffees be treated alike: how many people tell the difference, at most.
+ * @customfunction TASTE.ALIKE
+ * @param correct Tasters who answered correctly.
+ * @param tasters Tasters, each with one answer.
+ * @param test Kind of test: "triangle", "duo-trio" or "paired" (with one side).
+ * @param [most] Part of all people who may tell the difference and still not matter, 0 to 1. 0.2 if left out.
+ * @param [confidence] Confidence of the interval, one-sided, as a fraction. 0.95 if left out.
+ * @returns Part of all people who tell the difference, at most; TRUE where that is below most; greatest number of correct answers that still shows it; in three cells side by side.
+ * @equation c = the share of correct answers at which this few are as unlikely as 1 − confidence; at most (c − g) ÷ (1 − g), where g is 1/3 (triangle) or 1/2; 0 where c is below g
+ * @source ISO 4120 (2021) and ISO 10399 (2017), test for similarity, with the exact limit of Clopper & Pearson.
+ * @range Where even no correct answer would show it, the greatest number is #N/A, with the tasters that it takes.
+ * @caution FALSE does not say that they differ: see TASTE.TRIANGLE. What may still not matter is to be fixed before the test. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @example =ESPRESSO.TASTE.ALIKE(7, 25, "triangle") gives 0.1933 | TRUE | 7
+ * @example =ESPRESSO.TASTE.ALIKE(26, 64, "triangle") gives 0.275096 | FALSE | 22
+ * @since 0.2.0
+ */
+export function TASTE_ALIKE(correct: any[][], tasters: any[][], test: any[][], most?: any[][], confidence?: any[][]): any[][] {
+  return calculate(discrimination.tasteAlike, { correct, tasters, test, most: optional(most, "mostDiscriminators"), confidence: optional(confidence) },
+    gives.row("discriminatorsAtMost", "alike", "mostCorrect"));
 }
 
 /**
@@ -114,7 +138,8 @@ export function TASTE_DISTANCE(correct: any[][], tasters: any[][], test: any[][]
 /**
  * Friedman's test of rankings: whether any sample is ranked higher or lower than the others.
  * @customfunction TASTE.RANKS
- * @param ranks Ranks, tasters down and samples across, 1 for the first; tied samples share their mean rank.
+ * @param ranks Ranks, tasters down and samples across, 1 for the first; tied samples share their mean rank. Or scores: see given.
+ * @param [given] Whether ranks or scores are given: "ranks", or "scores", which are ranked within each taster, the highest first. "ranks" if left out.
  * @returns Friedman's F, corrected for ties; degrees of freedom; p; least significant difference of two rank sums; in four cells side by side.
  * @equation F = (12 ÷ (j k (k + 1)) × ΣR² − 3 j (k + 1)) ÷ (1 − E ÷ (j k (k² − 1))); LSD = 1.96 √(j k (k + 1) ÷ 6); j tasters, k samples
  * @source ISO 8587 (2006). p is exact up to 100 tasters for 2 samples, 30 for 3, 10 for 4, 5 for 5, 3 for 6; chi-square beyond.
@@ -122,14 +147,15 @@ export function TASTE_DISTANCE(correct: any[][], tasters: any[][], test: any[][]
  * @example =ESPRESSO.TASTE.RANKS({1,2,3;1,3,2;1,2,3;1,2,3}) gives 6.5 | 2 | 0.0417 | 5.5436
  * @since 0.1.0
  */
-export function TASTE_RANKS(ranks: any[][]): any[][] {
-  return calculate(ranking.tasteRanks, { ranks: block(ranks) }, gives.row("friedman", "df", "p", "leastDifference"));
+export function TASTE_RANKS(ranks: any[][], given?: any[][]): any[][] {
+  return calculate(ranking.tasteRanks, { ranks: block(ranks, "scores"), given: optional(given) }, gives.row("friedman", "df", "p", "leastDifference"));
 }
 
 /**
  * Page's test of rankings against an order that was expected before tasting.
  * @customfunction TASTE.TREND
- * @param ranks Ranks, tasters down and samples across, 1 for the first; the columns stand in the order expected.
+ * @param ranks Ranks, tasters down and samples across, 1 for the first; the columns stand in the order expected. Or scores: see given.
+ * @param [given] Whether ranks or scores are given: "ranks", or "scores", which are ranked within each taster, the highest first. "ranks" if left out.
  * @returns Page's L and p, one-sided, in two cells side by side.
  * @equation L = Σ column number × rank sum
  * @source Page (1963), J. Am. Stat. Assoc. 58:216; ISO 8587 (2006). p is exact up to 20 tasters and 10 samples; normal approximation beyond.
@@ -137,8 +163,64 @@ export function TASTE_RANKS(ranks: any[][]): any[][] {
  * @example =ESPRESSO.TASTE.TREND({1,2,3;1,3,2;1,2,3;1,2,3}) gives 55 | 0.0069
  * @since 0.1.0
  */
-export function TASTE_TREND(ranks: any[][]): any[][] {
-  return calculate(ranking.tasteTrend, { ranks: block(ranks) }, gives.row("page", "p"));
+export function TASTE_TREND(ranks: any[][], given?: any[][]): any[][] {
+  return calculate(ranking.tasteTrend, { ranks: block(ranks, "scores"), given: optional(given) }, gives.row("page", "p"));
+}
+
+/**
+ * Samples side by side by the scores of several tasters: mean, interval, and letters of the samples that cannot be told apart.
+ * @customfunction TASTE.SCORES
+ * @param tasters Who gave each score, a name or a number.
+ * @param samples Sample of each score, a name or a number.
+ * @param scores Scores, the more the higher. Rows without a score yet are left out.
+ * @param [confidence] Confidence of the intervals, as a fraction. 0.95 if left out.
+ * @returns A table: sample, tasters who scored it, mean, low, high, group; samples in order. #N/A in words where nothing is left to judge by.
+ * @equation scores of one taster for one sample are averaged; then sample + taster, by least squares; mean = as if every taster had scored every sample; interval = mean ± t × its standard error by the mean square of taster × sample; letters by Tukey-Kramer, a for the highest mean
+ * @source Analysis of variance with tasters as blocks; Kramer (1956), Biometrics 12:307; letters by Piepho (2004), Journal of Computational and Graphical Statistics 13:456.
+ * @range At most 60 samples. Every sample must be linked with the others by tasters who scored both.
+ * @caution It speaks for these tasters and these pulls only. Samples that share a letter are not shown to differ; that does not show them to be the same. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @example =ESPRESSO.TASTE.SCORES({"Ann";"Ann";"Ben";"Ben";"Cleo";"Cleo"}, {"A";"B";"A";"B";"A";"B"}, {6;4;8;7;7;5}) gives Sample | Tasters | Mean | Low | High | Group | A | 3 | 7 | 5.9859 | 8.0141 | a | B | 3 | 5.3333 | 4.3192 | 6.3475 | b
+ * @since 0.2.0
+ */
+export function TASTE_SCORES(tasters: any[][], samples: any[][], scores: any[][], confidence?: any[][]): any[][] {
+  return calculate(scored.tasteScores, {
+    tasters: list(tasters, "anyTaster"), samples: list(samples, "sample"), scores: gaps(scores), confidence: optional(confidence),
+  }, gives.table("sample", "tasters", "meanValue", "low", "high", "group"));
+}
+
+/**
+ * Do the samples differ at all in the eyes of these tasters? One test over all of them.
+ * @customfunction TASTE.SCORESTEST
+ * @param tasters Who gave each score, a name or a number.
+ * @param samples Sample of each score, a name or a number.
+ * @param scores Scores, the more the higher. Rows without a score yet are left out.
+ * @returns F, two degrees of freedom and p, in four cells side by side.
+ * @equation scores of one taster for one sample are averaged; F = mean square of the samples after the tasters ÷ mean square of taster × sample
+ * @source Analysis of variance with tasters as blocks; Fisher's F.
+ * @range At most 60 samples. Every sample must be linked with the others by tasters who scored both.
+ * @caution It speaks for these tasters and these pulls only. Where every taster scored one and the same cup, it is cups that differ, not necessarily recipes: pull again. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @example =ESPRESSO.TASTE.SCORESTEST({"Ann";"Ann";"Ben";"Ben";"Cleo";"Cleo"}, {"A";"B";"A";"B";"A";"B"}, {6;4;8;7;7;5}) gives 25 | 1 | 2 | 0.0377
+ * @since 0.2.0
+ */
+export function TASTE_SCORESTEST(tasters: any[][], samples: any[][], scores: any[][]): any[][] {
+  return calculate(scored.tasteScoresTest, { tasters: list(tasters, "anyTaster"), samples: list(samples, "sample"), scores: gaps(scores) },
+    gives.row("f", "df1", "df2", "p"));
+}
+
+/**
+ * How far tasters agree: in their order of the samples, and in the scores themselves.
+ * @customfunction TASTE.AGREEMENT
+ * @param scores Scores, the more the higher; tasters down and samples across.
+ * @returns Kendall's W and its p; ICC(2,1), ICC(3,1) and ICC(3,k); in five cells side by side.
+ * @equation W = Friedman's F ÷ (j (k − 1)), corrected for ties. With mean squares of samples B, tasters J, rest E, j tasters, k samples: ICC(2,1) = (B − E) ÷ (B + (j − 1) E + j (J − E) ÷ k);
+ *   ICC(3,1) = (B − E) ÷ (B + (j − 1) E); ICC(3,k) = (B − E) ÷ B
+ * @source Kendall's W: ISO 8587 (2006), p as in TASTE.RANKS; intraclass correlations: Shrout & Fleiss (1979), Psychological Bulletin 86:420.
+ * @caution They are low also where the samples hardly differ: then there is nothing to agree on. ICC(3,k) speaks for these tasters' mean only. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @example =ESPRESSO.TASTE.AGREEMENT({9,6,8,7,10,6;2,1,4,1,5,2;5,3,6,2,6,4;8,2,8,6,9,7}) gives 0.887 | 0.0033 | 0.2898 | 0.7148 | 0.9093
+ * @since 0.2.0
+ */
+export function TASTE_AGREEMENT(scores: any[][]): any[][] {
+  return calculate(tasteAgreement, { scores: block(scores) }, gives.row("concordance", "p", "oneTaster", "oneTasterLevelled", "meanOfTasters"));
 }
 
 /**
@@ -166,7 +248,7 @@ export function TASTE_ORDER(samples: any[][], tasters: any[][], seed?: any[][]):
  * @param [seed] Number that fixes the order: the same seed gives the same codes. 1 if left out.
  * @returns Codes from 100 to 999, in a column.
  * @equation The numbers 100 to 999, shuffled
- * @source Three-digit codes: common practice of sensory laboratories. Generator: xoroshiro128+ with a mixed seed.
+ * @source Three-digit codes: ISO 6658 (2017). Generator: xoroshiro128+ with a mixed seed.
  * @caution Whoever pours knows the codes, so somebody else should serve.
  * @example =ESPRESSO.TASTE.CODES(3) gives 577 | 596 | 770
  * @since 0.1.0

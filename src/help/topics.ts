@@ -8,6 +8,7 @@ const topics: Record<string, string> = {
   uncertainty: "How sure is a number",
   comparison: "Which setting is better",
   tasting: "Tasting",
+  instruments: "Can an instrument be trusted",
   flow: "Pressure, temperature and flow",
   water: "Water",
   log: "Auditing a log",

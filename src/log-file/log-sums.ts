@@ -2,7 +2,7 @@
  * What is known of a log besides its findings: counts, sums of each setting, and the measures that are watched. It does not grow with the rows,
  * and the sums of two logs merge into those of both.
  */
-import { isEmpty, measureOf, settingSummary, ShotSums, type Measure, type SettingSummary, type SummaryShot, type SumsState } from "../../shared/log-summary";
+import { isEmpty, measureOf, settingSummary, ShotSums, type Measure, type SettingSummary, type SummaryShot, type SumsState } from "../../shared/log/summary";
 import { inSettingOrder, settingKey, type Setting } from "../../shared/settings";
 
 export interface LogCounts {

@@ -1,7 +1,7 @@
 /** Log audit: a client's log as it was kept, what looks wrong in it, how steady it is, and a page to hand over. */
 import { spelled } from "../sheet/spelling";
 import type { UnitChoice } from "../sheet/unit-choice";
-import { SheetBuilder, type Figures } from "./sheet-builder";
+import { SheetBuilder, unitFormula, type Figures } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
 import { typeHere, worksOut } from "./words";
 
@@ -60,16 +60,24 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   s.input("S4", "high", "time", 30);
 
   s.put("O7", "group", `${worksOut}: shot time`);
-  s.row("O8", "heading", ["Shots", "Within", "Mean", "SD", "Cp", "Cpk"]);
+  s.row("O8", "heading", ["Shots", "Within", "Mean", "SD", "Pp", "Ppk"]);
   s.unitRow("O9", [{ words: "shots" }, "percent", "time", "time"]);
-  s.spill("O10", `IF(${timed}<3,"Paste a log with three shot times or more.",${spelled("LOG.CAPABILITY")}(${clean},${name("low")},${name("high")}))`, 1, ["0", units.percent === "cell" ? "0%" : "0", time, time, "0.00", "0.00"]);
+  const capability = `${spelled("LOG.CAPABILITY")}(${clean},${name("low")},${name("high")})`;
+  const shares = ["0", units.percent === "cell" ? "0%" : "0", time, time, "0.00", "0.00"];
+  // Shots, share inside, mean, SD overall, Pp and Ppk.
+  [1, 2, 3, 5, 8, 9].forEach((column, index) => {
+    const none = index === 0 ? "Paste a log with three shot times or more." : "";
+    s.spill(`${"OPQRST"[index]!}10`, `IF(${timed}<3,"${none}",INDEX(${capability},1,${column}))`, 1, [shares[index]]);
+  });
   s.row("O11", "heading", ["Centre", "Low limit", "High limit", "Shot to shot"]);
   s.spill("O12", `IF(${timed}<3,"",${spelled("LOG.LIMITS")}(${clean}))`, 1, [time, time, time, time]);
   s.unit("S12", "time");
   const wrong = `IFERROR(${checked},"This row holds an error.")`;
   const odd = `SUM(IF(${wrong}<>"",1,0))`;
   s.sentence("O13", "verdict", `IF(${shots}=0,"Nothing to audit yet.",${shots}&IF(${shots}=1," shot"," shots")&" read; "&${odd}&IF(${odd}=1," row has"," rows have")&" something to look at.")`);
-  s.sentence("O14", "verdict", `IF(ISNUMBER(T10),IF(T10>=1,"Shot times are steady enough for the limits wanted (Cpk "&FIXED(T10,2,TRUE)&").","Shot times are not steady enough for the limits wanted (Cpk "&FIXED(T10,2,TRUE)&"; 1 would do)."),"")`);
+  const verdict = `${spelled("LOG.VERDICT")}(${clean},${name("low")},${name("high")},${unitFormula("time")})`;
+  const part = (column: number) => `INDEX(${verdict},1,${column})`;
+  s.sentence("O14", "verdict", `IF(${timed}=0,"",${part(1)}&" "&${part(2)}&" "&${part(3)}&" Next: "&${part(4)})`);
 
   s.put("O16", "group", `What to look at, the first ${findings}`);
   s.put("O17", "heading", "Row");
@@ -114,7 +122,7 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
     ],
   });
   s.lines("O63", "footnote", 120, [
-    `Methods: individuals chart with limits from the moving range and Nelson’s rules 1 to 3; Cp and Cpk from the standard deviation of all shots. ${spelled("SOURCE")}("LOG.LIMITS"), …("LOG.CAPABILITY").`,
+    `Methods: individuals chart with limits from the moving range and Nelson’s rules 1 to 3; Pp and Ppk from the standard deviation of all shots; verdict by von Neumann’s ratio, one test of odd shots and the interval of Pp. ${spelled("SOURCE")}("LOG.LIMITS"), …("LOG.CAPABILITY"), …("LOG.VERDICT").`,
     "A finding is something to ask about, not a fault. Wanted times are the client’s own; what stands there at first is common practice of the trade.",
   ]);
 

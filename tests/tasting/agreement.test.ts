@@ -18,7 +18,7 @@ describe("agreement of tasters", () => {
     expect([0, 1, 2, 3, 4].map((column) => ranks.reduce((sum, row) => sum + row[column]!, 0))).toEqual([17, 31, 32, 23, 17]);
     const it = tasteAgreement({ scores: ranks.map((row) => row.map((rank) => 6 - rank)) });
     expect(it.concordance).toBeCloseTo(0.33125, 12);
-    expect(it.p).toBe(tasteRanks({ ranks }).p);
+    expect(it.p).toBe(tasteRanks({ ranks })({}).p);
   });
 
   it("corrects for ties, and its chance is exact for small panels", () => {

@@ -59,7 +59,7 @@ describe("rankings", () => {
   });
 
   it("refuse what is no ranking and say what it should be", () => {
-    const problem = problemOf(() => ranking.tasteRanks({ ranks: [[1, 2, 3, 4], [1, 2, 2, 4]] }));
+    const problem = problemOf(() => ranking.tasteRanks({ ranks: [[1, 2, 3, 4], [1, 2, 2, 4]] })({}));
     expect(problem.kind).toBe("bad input");
     expect(problem.message).toContain("Taster 2");
     expect(problem.message).toContain("1, 2.5, 2.5, 4");
@@ -68,19 +68,19 @@ describe("rankings", () => {
   it("take scores, the highest first, ties and all", () => {
     const scores = [[7.5, 4, 6], [8, 0, 8], [-1, -3, -2], [5, 4, 3]];
     const ranks = [[1, 3, 2], [1.5, 3, 1.5], [1, 3, 2], [1, 2, 3]];
-    expect(ranking.tasteRanks({ ranks: scores, given: "scores" })).toEqual(ranking.tasteRanks({ ranks }));
-    expect(ranking.tasteTrend({ ranks: scores, given: "scores" })).toEqual(ranking.tasteTrend({ ranks }));
-    const alike = problemOf(() => ranking.tasteRanks({ ranks: [[5, 5], [3, 3]], given: "scores" }));
+    expect(ranking.tasteRanks({ ranks: scores })({ given: "scores" })).toEqual(ranking.tasteRanks({ ranks })({}));
+    expect(ranking.tasteTrend({ ranks: scores })({ given: "scores" })).toEqual(ranking.tasteTrend({ ranks })({}));
+    const alike = problemOf(() => ranking.tasteRanks({ ranks: [[5, 5], [3, 3]] })({ given: "scores" }));
     expect([alike.kind, alike.message]).toEqual(["no answer", "Every taster scored all samples alike, so there is nothing to compare."]);
   });
 
   it("tell who gives scores for ranks what to do", () => {
-    expect(problemOf(() => ranking.tasteRanks({ ranks: [[7, 4, 6], [8, 3, 7]] })).message).toMatch(/Scores are taken with given “scores”\.$/);
+    expect(problemOf(() => ranking.tasteRanks({ ranks: [[7, 4, 6], [8, 3, 7]] })({})).message).toMatch(/Scores are taken with given “scores”\.$/);
   });
 
   it.each([[[[1, 2, 3]]], [[[1], [1]]], [[[2, 2, 2], [2, 2, 2]]]])("have no answer for %j", (ranks) => {
-    expect(problemOf(() => ranking.tasteRanks({ ranks })).kind).toBe("no answer");
-    expect(problemOf(() => ranking.tasteTrend({ ranks })).kind).toBe("no answer");
+    expect(problemOf(() => ranking.tasteRanks({ ranks })({})).kind).toBe("no answer");
+    expect(problemOf(() => ranking.tasteTrend({ ranks })({})).kind).toBe("no answer");
   });
 
   it("leave out wholly blank rows and columns, and refuse a single blank", () => {

@@ -1,8 +1,9 @@
 /** Shots of a log summed up by their settings: as many as come, in no more room than the settings take, and on as many machines as there are. */
-import { noAnswer, type Problem } from "./problem";
-import { inSettingOrder, settingKey, type Setting } from "./settings";
-import { ratio, solids } from "./shot";
-import { Running, type RunningState } from "./statistics/running";
+import { noAnswer, type Problem } from "../problem";
+import { inSettingOrder, settingKey, type Setting } from "../settings";
+import { ratio, solids } from "../shot";
+import { Running, type RunningState } from "../statistics/running";
+import type { Values } from "./limits";
 
 /** What a summary tells of the shots. */
 export const measures = ["ratio", "time", "strength", "extraction"] as const;
@@ -88,8 +89,6 @@ export function settingSummary(setting: Setting, sums: ShotSums): SettingSummary
     meanExtraction: extraction.mean, sdExtraction: extraction.sd,
   };
 }
-
-type Values = readonly (number | null)[];
 
 /** Shots, and mean and standard deviation of ratio, time, strength and extraction, of each setting; a row with nothing in it is no shot. */
 export function logSummary({ settings, dose, beverage, time, strength }: {

@@ -1,0 +1,7 @@
+/** Watching a shot log: each file answers one question. Blanks keep their rows, and nothing is ever deleted. */
+export { logCapability } from "./capability";
+export { logLimits } from "./limits";
+export { logOdd } from "./odd";
+export { logSignals } from "./signals";
+export { logCusum, logEwma } from "./small-shifts";
+export { logSummary } from "./summary";
