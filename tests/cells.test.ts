@@ -28,6 +28,25 @@ describe("blanks", () => {
     expect(grid("EXTRACTION", [[blank], [18]], [[blank], [36]], [[blank], [10]])).toEqual([[""], [20]]);
   });
 
+  it.each([null, "", 0])("a row is blank where all required cells that have more than one row are (%s), whatever single cells hold", (blank) => {
+    expect(grid("EXTRACTION", 18, [[36], [blank]], [[10], [blank]])).toEqual([[20], [""]]);
+    expect(grid("EXTRACTION", 18, 36, [[10], [blank]])).toEqual([[20], [""]]);
+    expect(grid("SHOT", 18, [[36], [blank]], [[10], [10]], [[25], [blank]])).toEqual([[2, 20, 3.6, 1.44], ["", "", "", ""]]);
+  });
+
+  it("a row that has only some of them has a gap", () => {
+    const [row] = grid("EXTRACTION", 18, [[36], [37]], [[null], [10]]);
+    expect(message(row![0])).toBe("#N/A strength is blank or 0 in this row.");
+  });
+
+  it("a blank that cannot be a typed 0 is called blank, in a list too", () => {
+    expect(message(call("RUN.ORDER", 6, null))).toContain("no error");
+    expect(message(call("WATER.BLEND", [[250], [""]], [[5], [5]], [[10], [10]]))).toContain("no error");
+    const [, gap] = grid("WATER.BLEND", [[250], [""]], [[5], [5]], [[10], [10]]);
+    expect(message(gap![0])).toBe("#N/A raw is blank in this row.");
+    expect(message(call("GRIND.FORPRESSURE", [1, 2, 3], [[9], [0], [9]], [30, 25, 20], 9, 25))).toContain("pressures is blank or 0 in row 2");
+  });
+
   it("a row with a gap says which cell is blank", () => {
     expect(message(call("EXTRACTION", 18, 36, [[null]]))).toBe("#N/A strength is blank or 0 in this row.");
   });
