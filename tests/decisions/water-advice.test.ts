@@ -79,6 +79,16 @@ describe("corrosion", () => {
   ])("$why", ({ given, limits: own, says }) => expect(advised("corrosion", given, undefined, own)).toBe(says));
 });
 
+it("speaks the units of the workbook, though amounts come in those of STANDARD", () => {
+  const units = { ...defaultUnits, hardness: "dH", alkalinity: "mmol/L", temperature: "F", mass: "oz", watervolume: "gal" } as const;
+  const advice = waterAdvice({ items: Object.keys(hard), amounts: Object.values(hard), litres: 30 });
+  expect(advice.map(({ sentence }) => worded(sentence, units))).toEqual([
+    "Total hardness 14.01 °dH is above 9.81 °dH; alkalinity 3.80 mmol/L is above 1.40 mmol/L: blend 29 % raw with water without minerals.",
+    "Up to 2.04 oz of scale a month at 194 °F; hotter, more.",
+    "Nothing found; that is no proof of safety.",
+  ]);
+});
+
 describe("items", () => {
   it("are known by the names of STANDARD, with unit or without", () => {
     expect(advised("taste", { "Brewing water: total hardness, mg/L CaCO3": 80, "BREWING WATER: ALKALINITY": 50, "ph ": 7 })).toMatch(/^2: /);
