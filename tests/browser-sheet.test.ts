@@ -1,10 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { csvCell, csvOf } from "../src/hosts/browser/csv-sheet.ts";
-import { describedSheet } from "../src/xlsx/ready-sheet.ts";
 import { copyName } from "../src/hosts/browser/file-names.ts";
 import { argumentCountProblem } from "../src/hosts/browser/function-metadata.ts";
 import { emptySheet, putCell } from "../src/xlsx/workbook.ts";
-import { demo } from "../src/ready-sheets/demo.ts";
+import { demoWorkbook, readySheetOn } from "../src/xlsx/ready-sheets.ts";
 
 describe("the name of a copy", () => {
   it.each([
@@ -78,21 +77,21 @@ it("a wrong number of arguments is told with the arguments there are", () => {
 });
 
 describe("the demo log", () => {
-  const [log] = demo.map(describedSheet);
+  const { sheets, names } = demoWorkbook();
 
-  it("holds at least 40 shots at several pressures and grinds, near 18 g in, 36 g out and 25 s", () => {
-    const column = (index: number) => log!.cells.slice(4).map((row) => row?.[index]?.value).filter((value) => typeof value === "number");
-    expect(column(0).length).toBeGreaterThanOrEqual(40);
-    expect(new Set(column(2)).size).toBeGreaterThanOrEqual(3);
-    expect(new Set(column(3)).size).toBeGreaterThanOrEqual(6);
+  it("holds at least 40 shots at several grinds, near 18 g in, 36 g out and 25 s", () => {
+    const { area, columns } = sheets[0]!.tables[0]!;
+    const column = (heading: string) =>
+      sheets[0]!.cells.slice(area.top + 1, area.bottom + 1).map((row) => row?.[area.left + columns.indexOf(heading)]?.value).filter((value) => typeof value === "number");
+    expect(column("Shot").length).toBeGreaterThanOrEqual(40);
+    expect(new Set(column("Setting")).size).toBeGreaterThanOrEqual(6);
     const mean = (values: number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
-    expect(mean(column(4))).toBeCloseTo(18, 0);
-    expect(mean(column(5))).toBeCloseTo(36, 0);
-    expect(Math.abs(mean(column(6)) - 25)).toBeLessThan(2);
+    expect(mean(column("Dose"))).toBeCloseTo(18, 0);
+    expect(mean(column("Beverage"))).toBeCloseTo(36, 0);
+    expect(Math.abs(mean(column("Time")) - 25)).toBeLessThan(2);
   });
 
-  it("fills its formulas down with each row's own cells", () => {
-    expect(log!.cells[4]![8]!.formula).toBe("ESPRESSO.RATIO(E5,F5)");
-    expect(log!.cells[51]![8]!.formula).toBe("ESPRESSO.RATIO(E52,F52)");
+  it("is made of ready sheets, so that it follows a change of units", () => {
+    for (const { name } of sheets) expect(readySheetOn(names, name), name).toBeDefined();
   });
 });

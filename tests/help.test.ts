@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
 import axe from "axe-core";
@@ -36,16 +37,29 @@ it("the index lists every function and its search narrows the list", async () =>
 });
 
 it("every function has a page with its arguments, result, example, equation and source", async () => {
-  const page = await browser.newPage();
   for (const { name, description, parameters, source } of await readDeclarations()) {
-    await page.goto(`${base}/${name}.html`);
-    const text = (await page.locator("main").innerText()).replace(/\s+/g, " ");
-    expect(text).toContain(description);
-    expect(text).toContain(source.replace(/\s+/g, " "));
-    for (const part of ["Result", "Example", "Equation", "Source"]) expect(text).toContain(part);
-    for (const parameter of parameters) expect(text).toContain(parameter.name);
-    expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
+    const text = wordsOf(readFileSync(`dist/functions/${name}.html`, "utf8"));
+    expect(text, name).toContain(description);
+    expect(text, name).toContain(source);
+    for (const part of ["Result", "Example", "Equation", "Source"]) expect(text, name).toContain(part);
+    for (const parameter of parameters) expect(text, name).toContain(parameter.name);
   }
+});
+
+/** What a page says, in one line. */
+function wordsOf(html: string): string {
+  const named: Readonly<Record<string, string>> = { "&amp;": "&", "&lt;": "<", "&gt;": ">", "&quot;": '"' };
+  const text = html.slice(html.indexOf("<main")).replace(/<[^>]*>/g, " ").replace(/&(?:amp|lt|gt|quot);/g, (entity) => named[entity]!);
+  return text.replace(/\s+/g, " ");
+}
+
+it("a page of a function reads the same in a browser", async () => {
+  const page = await browser.newPage();
+  await page.goto(`${base}/GRIND.FORTIME.html`);
+  const { description, source } = (await readDeclarations()).find(({ name }) => name === "GRIND.FORTIME")!;
+  const text = (await page.locator("main").innerText()).replace(/\s+/g, " ");
+  expect(text).toContain(description);
+  expect(text).toContain(source);
 });
 
 it.each(["index.html", "GRIND.FORTIME.html", "BOILER.TEMPERATURE.html"])("%s has no accessibility fault, in light and dark, at 320 px", async (file) => {

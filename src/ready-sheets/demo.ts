@@ -1,12 +1,11 @@
 /**
- * The workbook that the browser sheet opens with: an invented shot log of an invented bar, so that every formula has something to work on.
- * All figures are made up to be plausible; none was measured.
+ * The workbook that the browser sheet opens with: ready sheets with the invented figures of an invented bar, so that every formula has something to work on.
+ * All figures are made up to be plausible and in canonical units; none was measured.
  */
-import { spelled } from "../sheet/spelling";
-import { demoTrial } from "./demo-trial";
-import type { SheetDescription } from "./sheet-description";
+import type { ReadySheetId } from "./index";
+import type { Figures } from "./sheet-builder";
 
-/** Pressure (bar), grind setting (smaller is finer), dose (g), beverage (g), time (s), strength (%). */
+/** Brew pressure (bar), grind setting (smaller is finer), dose (g), beverage (g), time (s), strength (%). */
 const shots: readonly (readonly [number, number, number, number, number, number])[] = [
   [9, 2.7, 18.0, 35.9, 32.0, 9.67],
   [7.5, 2.4, 18.0, 36.7, 31.0, 9.66],
@@ -58,97 +57,18 @@ const shots: readonly (readonly [number, number, number, number, number, number]
   [4.5, 1.8, 18.0, 36.1, 25.5, 9.51],
 ];
 
-const pressures = [9, 7.5, 6, 4.5];
-const shotsEachDay = 8;
-/** 2 March 2026, as cells count days. */
-const firstDay = 46083;
+const column = (index: number) => shots.map((shot) => shot[index]);
 
-const firstRow = 5;
-const lastRow = firstRow + shots.length - 1;
-/** A column of the log as formulas refer to it. */
-const all = (column: string) => `$${column}$${firstRow}:$${column}$${lastRow}`;
-
-const shotLog: SheetDescription = {
-  name: "Shot log",
-  purpose: "Every shot of a trial of four brew pressures, with what was weighed, timed and read, and what follows from it.",
-  widths: [6, 8, 11, 7, 8, 11, 8, 11, 7, 12, 7, 7, 2, 11, 11, 12, 11, 7, 7],
-  frozenRows: 4,
-  cells: {
-    A1: { role: "title", value: "Shot log: which brew pressure?" },
-    A2: { role: "note", value: "Invented figures. One coffee, one basket; the grind was set anew at every pressure to land near the target time." },
-    A3: { role: "group", value: "Typed in" },
-    I3: { role: "group", value: "Calculated" },
-    N1: { role: "title", value: "Summary" },
-    N3: { role: "label", value: "Target time, s" },
-    P3: { role: "input", value: 25, format: "0" },
-    N4: { role: "heading", value: "Pressure, bar" },
-    O4: { role: "heading", value: "Shots" },
-    P4: { role: "heading", value: "Extraction, %" },
-    Q4: { role: "heading", value: "Grind for the time" },
-    R4: { role: "heading", value: "from" },
-    S4: { role: "heading", value: "to" },
-    ...summaryRows(),
-    N10: { role: "note", value: "from and to: where one new shot would lie, 19 times in 20." },
-    N12: { role: "title", value: "The last shot" },
-    N13: { role: "heading", value: "Ratio" },
-    O13: { role: "heading", value: "Extraction" },
-    P13: { role: "heading", value: "Solids" },
-    Q13: { role: "heading", value: "Flow" },
-    N14: { role: "result", formula: `${spelled("SHOT")}(E${lastRow},F${lastRow},H${lastRow},G${lastRow})`, format: "0.00" },
-    O14: { role: "result", format: '0.00" %"' },
-    P14: { role: "result", format: '0.00" g"' },
-    Q14: { role: "result", format: '0.00" g/s"' },
-    N15: { role: "note", value: "One formula fills all four cells." },
-    N17: { role: "note", value: "Change a dose, a time or the target and see what follows." },
-    N18: { role: "note", value: "Hot, pressurised machine: keep to its maker’s limits." },
+export const demo: readonly { readonly id: ReadySheetId; readonly figures: Figures }[] = [
+  {
+    id: "ShotLog",
+    figures: { columns: { "": { Shot: shots.map((_, index) => index + 1), Setting: column(1), Dose: column(2), Beverage: column(3), Time: column(4), Strength: column(5) } } },
   },
-  tables: [
-    {
-      name: "Shots",
-      at: `A${firstRow - 1}`,
-      rows: shots.length,
-      columns: [
-        { heading: "Shot", role: "input", format: "0", values: shots.map((_, index) => index + 1) },
-        { heading: "Day", role: "input", format: "d mmm", values: shots.map((_, index) => firstDay + Math.floor(index / shotsEachDay)) },
-        { heading: "Pressure, bar", role: "input", format: "0.0", values: shots.map(([pressure]) => pressure) },
-        { heading: "Grind", role: "input", format: "0.00", values: shots.map(([, grind]) => grind) },
-        { heading: "Dose, g", role: "input", format: "0.0", values: shots.map(([, , dose]) => dose) },
-        { heading: "Beverage, g", role: "input", format: "0.0", values: shots.map(([, , , beverage]) => beverage) },
-        { heading: "Time, s", role: "input", format: "0.0", values: shots.map(([, , , , time]) => time) },
-        { heading: "Strength, %", role: "input", format: "0.00", values: shots.map(([, , , , , strength]) => strength) },
-        { heading: "Ratio", role: "result", format: "0.00", formula: `${spelled("RATIO")}(E${firstRow},F${firstRow})` },
-        { heading: "Extraction, %", role: "result", format: "0.00", formula: `${spelled("EXTRACTION")}(E${firstRow},F${firstRow},H${firstRow})` },
-        { heading: "± %", role: "result", format: "0.00", formula: `${spelled("EXTRACTION.UNCERTAINTY")}(E${firstRow},F${firstRow},H${firstRow})` },
-        { heading: "Flow, g/s", role: "result", format: "0.00", formula: `${spelled("FLOW")}(F${firstRow},G${firstRow})` },
-      ],
+  {
+    id: "Trial",
+    figures: {
+      cells: { repeats: 12, seed: 7 },
+      columns: { Plan: { Setting: [9, 7.5, 6, 4.5] }, "": { Setting: column(0), Dose: column(2), Beverage: column(3), Time: column(4), Strength: column(5) } },
     },
-  ],
-};
-
-function summaryRows(): SheetDescription["cells"] {
-  const rows: [string, SheetDescription["cells"][string]][] = [];
-  pressures.forEach((pressure, index) => {
-    const row = 5 + index;
-    const own = (column: string) => `FILTER(${all(column)},${all("C")}=$N${row})`;
-    rows.push(
-      [`N${row}`, { role: "input", value: pressure, format: "0.0" }],
-      [`O${row}`, { role: "result", formula: `COUNTIF(${all("C")},N${row})`, format: "0" }],
-      [`P${row}`, { role: "result", formula: `AVERAGEIF(${all("C")},N${row},${all("J")})`, format: "0.00" }],
-      [`Q${row}`, { role: "result", formula: `${spelled("GRIND.FORTIME")}(${own("D")},${own("G")},$P$3)`, format: "0.00" }],
-      [`R${row}`, { role: "result", format: "0.00" }],
-      [`S${row}`, { role: "result", format: "0.00" }],
-    );
-  });
-  return Object.fromEntries(rows);
-}
-
-const inShotLog = (column: string) => `'${shotLog.name}'!${all(column)}`;
-
-const pressureTrial = demoTrial("Pressure trial", {
-  pressures: `'${shotLog.name}'!$N$5:$N$${4 + pressures.length}`,
-  settings: inShotLog("C"),
-  results: inShotLog("J"),
-  covariates: `'${shotLog.name}'!$F$${firstRow}:$G$${lastRow}`,
-});
-
-export const demo: readonly SheetDescription[] = [shotLog, pressureTrial];
+  },
+];

@@ -63,7 +63,7 @@ export function logAudit(units: UnitChoice, prefix: string, figures: Figures): S
   s.row("O8", "heading", ["Shots", "Within", "Mean", "SD", "Pp", "Ppk"]);
   s.unitRow("O9", [{ words: "shots" }, "percent", "time", "time"]);
   const capability = `${spelled("LOG.CAPABILITY")}(${clean},${name("low")},${name("high")})`;
-  const shares = ["0", units.percent === "cell" ? "0%" : "0", time, time, "0.00", "0.00"];
+  const shares = ["0", percent, time, time, "0.00", "0.00"];
   // Shots, share inside, mean, SD overall, Pp and Ppk.
   [1, 2, 3, 5, 8, 9].forEach((column, index) => {
     const none = index === 0 ? "Paste a log with three shot times or more." : "";

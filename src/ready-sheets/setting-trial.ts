@@ -89,7 +89,7 @@ export function settingTrial(units: UnitChoice, prefix: string, figures: Figures
   s.chartData(`AK${first}`, number(block("T")), mostSettings, [percent]);
   s.chartData(`AL${first}`, number(block("U")), mostSettings, [percent]);
   s.chartData(`AM${first}`, number(block("R")), mostSettings, [percent]);
-  s.sentence("Y3", "note", `IF(COUNT(${block("AM")})=0,"The chart fills as results are typed.","In words: mean extraction runs from "&${s.said(`MIN(${block("R")})`, "percent")}&" to "&${s.said(`MAX(${block("R")})`, "percent")}&" over "&COUNT(${block("AM")})&" settings; bars are 95 % intervals of the means.")`);
+  s.sentence("Y3", "note", `IF(COUNT(${block("AM")})=0,"The chart fills as results are typed.","In words: mean extraction runs from "&${s.said(`MIN(${block("R")})`, "percent")}&" to "&${s.said(`MAX(${block("R")})`, "percent")}&" over "&COUNT(${block("AM")})&" settings; each bar holds its mean 19 times in 20.")`);
   s.chart({
     title: "Extraction by setting: means with 95 % intervals",
     from: "Y4",

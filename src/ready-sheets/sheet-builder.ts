@@ -54,12 +54,18 @@ export class SheetBuilder {
     texts.flatMap((text) => broken(text, characters)).forEach((line, index) => this.put(moved(at, index, 0), role, line));
   }
 
+  /** The same with one decimal more, for small amounts. */
+  finerFormat(measure: MeasureName): string {
+    return this.format(measure).replace(/(\.0+)/, "$10");
+  }
+
   /** A number of this measure in a sentence, with its unit. FIXED, not TEXT: the codes of TEXT differ from one language of the host to another. */
   said(cell: string, measure: MeasureName): string {
-    const format = this.format(measure);
-    if (format === "h:mm:ss") return `TEXT(${cell},"${format}")`;
-    const digits = /\.(0+)/.exec(format)?.[1]!.length ?? 0;
-    return format.endsWith("%") ? `FIXED(100*${cell},${digits},TRUE)&" %"` : `FIXED(${cell},${digits},TRUE)&" ${chosenUnit(this.units, measure).symbol}"`;
+    const unit = chosenUnit(this.units, measure);
+    const spoken = unit.saidIn ?? unit;
+    const value = spoken.size === unit.size ? cell : `${unit.size / spoken.size}*${cell}`;
+    const digits = /\.(0+)/.exec(spoken.format)?.[1]!.length ?? 0;
+    return `FIXED(${value},${digits},TRUE)&" ${spoken.symbol}"`;
   }
 
   /** Texts side by side from a cell on; an empty one leaves its cell alone, except that a row of headings has no gaps. */
@@ -177,12 +183,12 @@ export class SheetBuilder {
     return { ...about, cells: this.cells, tables: this.tables, spills: this.spills, charts: this.charts };
   }
 
-  private numberLook(it: NumberQuantity, { format, unchecked }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "allowed"> {
+  private numberLook(it: NumberQuantity, { format, unchecked }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "unit" | "allowed"> {
     // Pasted cells show what they hold, to the last digit.
     const look = unchecked ? undefined : (format ?? (it.measure ? this.format(it.measure) : undefined));
     return {
       ...(look && { format: look }),
-      ...(it.measure && { measure: it.measure }),
+      ...(it.measure ? { measure: it.measure } : it.unit !== undefined && { unit: it.unit }),
       ...(!unchecked && { allowed: this.limitsOf(it) }),
     };
   }

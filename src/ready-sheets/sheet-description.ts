@@ -29,6 +29,8 @@ export interface DescribedCell {
   readonly name?: string;
   /** What the number measures, where a workbook may choose the unit. */
   readonly measure?: MeasureName;
+  /** Its unit, where that is fixed. */
+  readonly unit?: string;
   /** The number is a difference, so a unit's zero point does not count. */
   readonly difference?: true;
   readonly allowed?: Allowed;
@@ -56,6 +58,7 @@ export interface DescribedColumn {
   readonly values?: readonly (number | string | undefined)[];
   readonly formula?: string;
   readonly measure?: MeasureName;
+  readonly unit?: string;
   readonly allowed?: Allowed;
 }
 

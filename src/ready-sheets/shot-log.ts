@@ -27,7 +27,7 @@ export function shotLog(units: UnitChoice, prefix: string, figures: Figures): Sh
   s.unitRow("H4", [{ words: "to 1" }, "percent", "mass", { words: "g/s" }, { words: "% points" }]);
   s.row("H5", "heading", ["Ratio", "Extraction", "Solids", "Flow", "± extraction"]);
   s.put("M5", "text heading", "What to look at");
-  s.spill(`H${first}`, `${spelled("SHOT")}(${all})`, s.besideRows, ["0.00", percent, units.mass === "oz" ? "0.000" : "0.00", "0.00"]);
+  s.spill(`H${first}`, `${spelled("SHOT")}(${all})`, s.besideRows, ["0.00", percent, s.finerFormat("mass"), "0.00"]);
   const uncertainty = `${spelled("EXTRACTION.UNCERTAINTY")}(${["Dose", "Beverage", "Strength"].map(column).join(",")})`;
   s.spill(`L${first}`, `IF(${column("Strength")}="","",${uncertainty})`, s.besideRows, [percent]);
   s.spill(`M${first}`, `${spelled("LOG.CHECK")}(${["Dose", "Beverage", "Time", "Strength"].map(column).join(",")})`, s.besideRows, [undefined]);

@@ -6,8 +6,6 @@ import { SheetBuilder, type Figures } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
 import { typeHere, worksOut } from "./words";
 
-const hardnessUnits = ["ppm", "dH", "fH", "e", "gpg", "mmol/L", "meq/L"];
-const alkalinityUnits = [...hardnessUnits, "HCO3"];
 
 export function water(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
   const s = new SheetBuilder(units, prefix, figures);
@@ -20,9 +18,12 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
   s.put("A3", "group", `${typeHere}: the report`);
   s.put("D3", "group", "→ In this workbook");
   s.row("A5", "heading", ["", "Report", "Unit", "Value", "Unit"]);
+  const [hardnessUnits, alkalinityUnits] = [unitsOf("hardness"), unitsOf("alkalinity")].map((of) => Object.keys(of)) as [string[], string[]];
+  const both = { ...unitsOf("alkalinity"), ...unitsOf("hardness") };
+  const last = 5 + Object.keys(both).length;
   /** mg/L CaCO3 in a unit, by its name or its symbol: mmol/L counts acid where it is alkalinity, so each has factors of its own. */
-  const factors = { hardness: "$J$6:$J$13", alkalinity: "$M$6:$M$13" };
-  const factor = (kind: keyof typeof factors, unit: string, names: string) => `INDEX(${factors[kind]},MATCH(${unit},${names},0))`;
+  const factors = { hardness: `$J$6:$J$${last}`, alkalinity: `$M$6:$M$${last}` };
+  const factor = (kind: keyof typeof factors, unit: string, names: "H" | "I") => `INDEX(${factors[kind]},MATCH(${unit},$${names}$6:$${names}$${last},0))`;
   const reported = [["Total hardness", "hardness", hardnessUnits], ["Calcium hardness", "calciumHardness", hardnessUnits], ["Alkalinity", "alkalinity", alkalinityUnits]] as const;
   reported.forEach(([label, key, choices], index) => {
     const row = 6 + index;
@@ -30,8 +31,7 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
     s.input(`B${row}`, key, "amount", undefined, { unitBeside: false, format: "0.0" });
     s.textInput(`C${row}`, `${key}_unit`, "ppm", choices);
     const kind = key === "alkalinity" ? "alkalinity" : "hardness";
-    const converted = `B${row}*${factor(kind, `C${row}`, "$H$6:$H$13")}/${factor(kind, `E${row}`, "$I$6:$I$13")}`;
-    s.result(`D${row}`, `IF(ISNUMBER(B${row}),${converted},"")`, s.format(kind));
+    s.result(`D${row}`, `IF(ISNUMBER(B${row}),B${row}*${factor(kind, `C${row}`, "H")}/${factor(kind, `E${row}`, "I")},"")`, s.format(kind));
     s.unit(`E${row}`, kind);
   });
   const others = [
@@ -50,14 +50,16 @@ export function water(units: UnitChoice, prefix: string, figures: Figures): Shee
 
   s.put("H3", "group", "→ The same in other units");
   s.row("H5", "heading", ["Choose as", "Unit", "mg/L CaCO3", "Hardness", "Alkalinity", "mg/L CaCO3"]);
-  alkalinityUnits.forEach((unit, index) => {
+  Object.entries(both).forEach(([unit, { symbol }], index) => {
     s.put(`H${6 + index}`, "label", unit);
-    s.put(`I${6 + index}`, "unit", unitsOf("alkalinity")[unit]!.symbol);
+    s.put(`I${6 + index}`, "unit", symbol);
   });
-  s.spill("J6", `${spelled("WATER.HARDNESS")}(1,H6:H12,"ppm")`, 7, ["0.00"]);
-  s.spill("K6", `IF(ISNUMBER(B6),B6*${factor("hardness", "C6", "$H$6:$H$13")}/J6:J12,"")`, 7, ["0.00"]);
-  s.spill("L6", `IF(ISNUMBER(B8),B8*${factor("alkalinity", "C8", "$H$6:$H$13")}/M6:M13,"")`, 8, ["0.00"]);
-  s.spill("M6", `${spelled("WATER.ALKALINITY")}(1,H6:H13,"ppm")`, 8, ["0.00"]);
+  const rows = Object.keys(both).length;
+  const names = `H6:H${last}`;
+  s.spill("J6", `IFERROR(${spelled("WATER.HARDNESS")}(1,${names},"ppm"),"")`, rows, ["0.00"]);
+  s.spill("K6", `IF(ISNUMBER(B6),IFERROR(${spelled("WATER.HARDNESS")}(B6,C6,${names}),""),"")`, rows, ["0.00"]);
+  s.spill("L6", `IF(ISNUMBER(B8),IFERROR(${spelled("WATER.ALKALINITY")}(B8,C8,${names}),""),"")`, rows, ["0.00"]);
+  s.spill("M6", `IFERROR(${spelled("WATER.ALKALINITY")}(1,${names},"ppm"),"")`, rows, ["0.00"]);
 
   s.put("A17", "group", `${worksOut}: scale and corrosion`);
   s.row("A18", "heading", ["", "Index", ""]);

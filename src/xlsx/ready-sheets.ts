@@ -3,6 +3,7 @@ import { placeOf, splitReference } from "../sheet/references";
 import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
 import { describedReadySheet, type ReadySheetId, type StartOptions } from "../ready-sheets/index";
 import { convertedCells, isConcerned, type Measured } from "../ready-sheets/converted";
+import { demo } from "../ready-sheets/demo";
 import { freeCopy, readySheetOfName, type FoundReadySheet } from "../ready-sheets/recognise";
 import { describedNames, describedSheet } from "./ready-sheet";
 import type { Cell, Sheet, Workbook } from "./workbook";
@@ -16,6 +17,12 @@ export function withReadySheet(workbook: Workbook, id: ReadySheetId, options: Pi
   const description = { ...describedReadySheet(id, { ...options, copy }), name: sheet };
   const sheets = [...workbook.sheets, describedSheet(description)];
   return { sheet, workbook: { ...workbook, sheets, names: [...workbook.names, ...describedNames(description)] } };
+}
+
+/** The workbook that a person sees first. */
+export function demoWorkbook(): Workbook {
+  const empty: Workbook = { sheets: [], names: [] };
+  return demo.reduce((workbook, { id, figures }) => withReadySheet(workbook, id, { units: defaultUnits, figures }).workbook, empty);
 }
 
 export function withoutSheet(workbook: Workbook, sheet: string): Workbook {

@@ -116,12 +116,12 @@ describe("an .xlsx log", () => {
     const copy = new Workbook();
     await copy.xlsx.load(bytes);
     const log = copy.getWorksheet("Shot log")!;
-    expect(log.getCell("J5").value as CellArrayFormulaValue).toMatchObject({ formula: "_xldudf_ESPRESSO_EXTRACTION(E5,F5,H5)", ref: "J5", isDynamicArray: true });
-    expect((log.getCell("I30").value as CellArrayFormulaValue).formula).toBe("_xldudf_ESPRESSO_RATIO(E30,F30)");
+    expect((log.getCell("H6").value as CellArrayFormulaValue).formula).toBe("_xldudf_ESPRESSO_SHOT(ShotLog[Dose],ShotLog[Beverage],ShotLog[Strength],ShotLog[Time])");
+    expect(log.getCell("H6").value as CellArrayFormulaValue).toMatchObject({ ref: "H6:K53", isDynamicArray: true });
     await sheet.openFile(name, bytes);
     await sheet.opened(name);
-    await sheet.tells("Q5", /^Q5 =ESPRESSO\.GRIND\.FORTIME\(FILTER\(.* 2\.\d+$/);
-    await sheet.tells("R5", /\(filled by the formula in Q5\)$/);
+    await sheet.tells("H6", /^H6 =ESPRESSO\.SHOT\(ShotLog\[Dose\],.* 1\.9\d+$/);
+    await sheet.tells("I6", /\(filled by the formula in H6\)$/);
   });
 
   it("is refused in words where it is none, and what was open stays open", async () => {

@@ -196,12 +196,12 @@ describe("the ready sheets", () => {
     await start(sheet, "ShotLog");
     await pane.getByRole("status").filter({ hasText: "“Shot log 2” is ready" }).waitFor();
     await start(sheet, "Water");
-    expect(await tabs()).toEqual(["Shot log", "Pressure trial", "Shot log 2", "Water"]);
+    expect(await tabs()).toEqual(["Shot log", "Setting trial", "Shot log 2", "Water"]);
     await pane.getByRole("button", { name: "Undo" }).click();
     await pane.getByRole("status").filter({ hasText: "The sheet “Water” is gone." }).waitFor();
     await pane.getByRole("button", { name: "Undo" }).click();
     await pane.getByRole("status").filter({ hasText: "The sheet “Shot log 2” is gone." }).waitFor();
-    expect(await tabs()).toEqual(["Shot log", "Pressure trial"]);
+    expect(await tabs()).toEqual(["Shot log", "Setting trial"]);
     expect(sheet.faults).toEqual([]);
   });
 
@@ -209,6 +209,8 @@ describe("the ready sheets", () => {
     const sheet = await openSheet();
     const { page } = sheet;
     const pane = page.getByRole("complementary", { name: "Pane of the workbook" });
+    await page.getByRole("button", { name: "New", exact: true }).click();
+    await sheet.opened("New sheet");
     await start(sheet, "Recipe");
     await pane.getByRole("group", { name: "Masses" }).getByLabel("oz").check();
     await pane.getByRole("status").filter({ hasText: "not converted" }).waitFor();

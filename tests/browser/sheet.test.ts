@@ -116,15 +116,13 @@ describe("the browser sheet by keyboard", () => {
 
   it("opens on a log in which every formula has a result", async () => {
     const sheet = await openSheet();
-    await sheet.tells("I5", /^I5 =ESPRESSO\.RATIO\(E5,F5\) 1\.99/);
-    await sheet.tells("J52", /^J52 =ESPRESSO\.EXTRACTION\(E52,F52,H52\) \d\d\.\d+$/);
-    await sheet.tells("Q5", /^Q5 =ESPRESSO\.GRIND\.FORTIME\(.*\) 2\.\d+$/);
-    await sheet.tells("S8", /^S8 \d\.\d+ \(filled by the formula in Q8\)$/);
-    await sheet.goTo("P3");
-    const before = await sheet.tells("Q5", /Q5 /);
-    await sheet.goTo("P3");
+    await sheet.tells("H6", /^H6 =ESPRESSO\.SHOT\(.*\) 1\.99/);
+    await sheet.tells("I53", /^I53 \d\d\.\d+ \(filled by the formula in H6\)$/);
+    await sheet.tells("S13", /on target|time|dose|cup/);
+    const before = await sheet.tells("O19", /of the last 30 shots/);
+    await sheet.goTo("P8");
     await sheet.enter("22");
-    await sheet.goTo("Q5");
+    await sheet.goTo("O19");
     await sheet.page.waitForFunction((old) => document.getElementById("cell-line")!.textContent !== old, before);
     expect(sheet.faults).toEqual([]);
   });

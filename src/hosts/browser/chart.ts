@@ -21,7 +21,7 @@ interface Point {
 export function drawnChart(chart: DescribedChart, cells: ChartCells, width: number): HTMLElement {
   const figure = document.createElement("figure");
   figure.className = "chart";
-  const heading = document.createElement("h3");
+  const heading = document.createElement("h2");
   heading.textContent = chart.title;
   const words = document.createElement("figcaption");
   words.textContent = cells.text(chart.words);
@@ -42,6 +42,8 @@ export function drawnChart(chart: DescribedChart, cells: ChartCells, width: numb
       marks: [gridY({ className: "chart-grid" }), ...marks],
     });
     drawing.setAttribute("role", "img");
+    // One picture with one name: the marks inside it have none of their own.
+    for (const mark of drawing.querySelectorAll("[aria-label]")) mark.removeAttribute("aria-label");
     figure.append(drawing, legend(chart.series));
   }
   figure.append(words);

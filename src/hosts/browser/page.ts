@@ -2,19 +2,17 @@
 import { mountPane } from "../../pane/pane";
 import "../../pane/pane.css";
 import { functionsLink, type FunctionsLink } from "../../sheet/bundle-interface";
-import { demo } from "../../ready-sheets/demo";
 import type { Converted } from "../../pane/port";
 import type { UnitChoice } from "../../sheet/unit-choice";
 import type { ReadySheetId } from "../../ready-sheets/index";
 import { ChartPanel } from "./chart-panel";
-import { describedSheet } from "../../xlsx/ready-sheet";
 import { FileProblem } from "../../xlsx/file-problem";
 import { copyName } from "./file-names";
 import { fullName, loadFunctionMetadata } from "./function-metadata";
 import { Grid, type SelectedCell } from "./grid/grid";
 import "./page.css";
 import { emptySheet, isErrorValue, type CellValue, type Workbook } from "../../xlsx/workbook";
-import { isStarted, withConvertedInputs, withFittedResults, withoutSheet, withReadySheet } from "../../xlsx/ready-sheets";
+import { demoWorkbook, isStarted, withConvertedInputs, withFittedResults, withoutSheet, withReadySheet } from "../../xlsx/ready-sheets";
 import { WorkbookSettings } from "./workbook-settings";
 
 const element = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
@@ -343,7 +341,7 @@ async function main(): Promise<void> {
   const functions = await loadFunctionMetadata();
   const grid = new Grid(element("grid"), functions, matchMedia("(prefers-color-scheme: dark)").matches);
   const page = new Page(grid, new Set(functions.map(fullName)), functionsLink);
-  await page.start("Demo log", { sheets: demo.map(describedSheet), names: [] });
+  await page.start("Demo log", demoWorkbook());
   page.showPane();
 }
 
