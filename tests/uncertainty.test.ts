@@ -5,6 +5,17 @@ import * as uncertainty from "../shared/uncertainty.ts";
 import { problemOf } from "./problem-of.ts";
 import { call, useUnits } from "./worksheet.ts";
 
+describe("the uncertainty of an extraction is first order", () => {
+  // Half the width between the two ends that a dose 1.96 standard deviations off gives, against 1.96 first-order standard deviations.
+  it.each([[3, 0.4], [10, 4], [14, 8]])("where the dose is known to %d %% it is %d %% too small", (known, tooSmall) => {
+    const shot = { beverage: 36, strength: 10 };
+    const at = (off: number): number => (36 * 10) / (18 * (1 + off));
+    const exact = (at((-1.96 * known) / 100) - at((1.96 * known) / 100)) / 2;
+    const given = uncertainty.extractionUncertainty({ dose: 18, ...shot, doseError: (18 * known) / 100, beverageError: 0, strengthError: 0, coverage: 1.96 });
+    expect(Math.abs(100 * (exact / given - 1) - tooSmall)).toBeLessThan(0.5);
+  });
+});
+
 describe("planning", () => {
   const difference = fc.double({ min: 0.05, max: 4, noNaN: true });
 

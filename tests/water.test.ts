@@ -164,7 +164,7 @@ it("calls no water safe or potable, and gives every function that doses salts it
     const { caution } = declarations.find((it) => it.name === name)!;
     for (const words of ["Food-grade", "concentrates", "plumbed", "maker's limits", "codes"]) expect(caution).toContain(words);
   }
-  for (const name of ["WATER.LANGELIER", "WATER.RYZNAR", "WATER.LARSONSKOLD"]) {
+  for (const name of ["WATER.LANGELIER", "WATER.RYZNAR", "WATER.LARSONSKOLD", "WATER.SCALE", "WATER.ADVICE"]) {
     expect(declarations.find((it) => it.name === name)!.caution).toContain("indication");
   }
 });

@@ -2,7 +2,7 @@
  * What to do with the grinder next, in one sentence. With shots of today: leave it, or a step and how sure it is. Without: the setting to
  * start with, from the log alone. Each rule has a number, so that a test can drive every one of them; the first that applies speaks.
  */
-import { grindForTime, timeForGrind } from "../dialin";
+import { grindForTime, timeForGrind } from "../dialin/grind";
 import { levelOf, nextGrind, slopeIsClear, slopeWithinDays, timedShots, type DayLog, type TodaysCells, type TodaysShots } from "../dialin/next-grind";
 import { Problem } from "../problem";
 import { settingKey } from "../settings";

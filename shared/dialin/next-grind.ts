@@ -8,8 +8,7 @@ import { mean, sum } from "../statistics/describe";
 import { tQuantileTwoSided } from "../statistics/distributions";
 import { inverseInterval } from "../statistics/inverse-interval";
 import { amount, printed, words } from "../words";
-
-type Numbers = readonly number[];
+import type { Numbers } from "./shots";
 
 export interface DayLog {
   readonly settings: Numbers;
@@ -106,7 +105,9 @@ export function nextGrind(line: GrindSlope, today: TodaysLevel, target: number, 
   // A step as wide as one that was tried is not cut, whatever the last binary digit says.
   const cut = Math.abs(step) > line.widestStep * (1 + 1e-9);
   const interval = line.df > 0 ? inverseInterval({ ...line, centre: today.centre, variance: 1 + 1 / today.shots }, onTheLine, confidence) : null;
-  return { onTheLine, setting: cut ? today.last + Math.sign(step) * line.widestStep : onTheLine, cut, interval };
+  // Twelve digits, so that 2.3 and 0.2 are 2.5 in a cell.
+  const longest = Number((today.last + Math.sign(step) * line.widestStep).toPrecision(12));
+  return { onTheLine, setting: cut ? longest : onTheLine, cut, interval };
 }
 
 /** The next setting with its interval for one new shot: a proposal. */

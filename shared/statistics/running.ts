@@ -5,8 +5,8 @@ import { Problem } from "../problem";
 export type RunningState = readonly [count: number, mean: number, squares: number];
 
 /**
- * Values one by one by Welford (1962), Technometrics 4:419; two lots of values by Chan, Golub and LeVeque (1983), The American Statistician 37:242
- * (both from memory). Neither subtracts large sums of squares from one another, so that no digits are lost to a common offset.
+ * Values one by one by Welford (1962), Technometrics 4:419; two lots of values by Chan, Golub and LeVeque (1983), The American Statistician 37:242.
+ * Neither subtracts large sums of squares from one another, so that no digits are lost to a common offset.
  */
 export class Running {
   private count = 0;

@@ -1,7 +1,6 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import { grindAdvice } from "../../shared/decisions/grind-advice";
 import * as formula from "../../shared/dialin";
-import { grindNext } from "../../shared/dialin/next-grind";
 import { each, gaps, inOrder, list, optional, optionalList } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
@@ -44,7 +43,7 @@ export function GRIND_FORTIME(settings: any[][], times: any[][], target: any[][]
  * @since 0.2.0
  */
 export function GRIND_NEXT(setting: any[][], time: any[][], target: any[][], settings: any[][], times: any[][], days?: any[][]): any[][] {
-  return calculate(grindNext, {
+  return calculate(formula.grindNext, {
     setting: inOrder(setting), time: inOrder(time), target: each(target, "time"), settings: list(settings), times: gaps(times), days: optionalList(days),
   }, gives.row("setting", "low", "high"));
 }
