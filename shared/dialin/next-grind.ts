@@ -72,9 +72,9 @@ export function slopeWithinDays({ settings, times, days = settings.map(() => "")
   return { slope, slopeVariance: 1 / squares, spread: df > 0 ? Math.sqrt(left / df) : 0, df, widestStep };
 }
 
-/** Whether time goes one way with the setting, one-sided at 5 %; two shots of one day always lie on a line and cannot contradict it. */
+/** Whether the log shows which way time goes with the setting, one-sided at 5 %; two shots alone cannot. */
 export function slopeIsClear({ slope, slopeVariance, spread, df }: GrindSlope): boolean {
-  return slope !== 0 && (df === 0 || Math.abs(slope) > tQuantileTwoSided(0.1, df) * spread * Math.sqrt(slopeVariance));
+  return slope !== 0 && df > 0 && Math.abs(slope) > tQuantileTwoSided(0.1, df) * spread * Math.sqrt(slopeVariance);
 }
 
 /** Where today's shots put the line: the mean of their settings and of their ln times, and how many they are. */
