@@ -1,7 +1,6 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import { logVerdict } from "../../shared/decisions/log-verdict";
 import * as formula from "../../shared/log";
-import { logCheck } from "../../shared/log-check";
 import { asTyped, each, gaps, given, inOrder, optional } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
@@ -23,9 +22,32 @@ import { gives } from "../sheet/results";
  * @since 0.1.0
  */
 export function LOG_CHECK(dose: any[][], beverage: any[][], time: any[][], strength: any[][]): any[][] {
-  return calculate(logCheck, {
+  return calculate(formula.logCheck, {
     dose: asTyped(dose), beverage: asTyped(beverage), time: asTyped(time), strength: asTyped(strength), units: given((choice) => choice),
   }, gives.valueForEach("words"));
+}
+
+/**
+ * What looks wrong in a shot log, the worst first: a list to go through.
+ * @customfunction LOG.FINDINGS
+ * @param dose Dry coffee in the basket, g. A column with a row for each shot.
+ * @param beverage Mass in the cup, g. A column.
+ * @param time Shot time, s. A column.
+ * @param strength Dissolved solids in the beverage, %. A column; blank where it was not read.
+ * @param [first] How many findings at most. 15 if left out.
+ * @returns A table: row of the log, counted from 1; grade: "cannot be", "doubtful", or "only text" for texts that the READ functions understand; in words, as in LOG.CHECK.
+ * @equation None: as LOG.CHECK; a row cannot be right outside the ranges below, or where a cell is no number
+ * @source Common practice of the trade; no published source.
+ * @range Cannot be: dose outside 3 to 60 g, beverage 2 to 500 g, time 2 to 180 s, strength 0.5 to 30 %, ratio 0.7 to 20, extraction 5 to 32 %, flow 0.05 to 20 g/s.
+ * @caution It asks, it does not know. Look before you change an entry, and never delete one because it is odd.
+ * @example =ESPRESSO.LOG.FINDINGS({18;36;18}, {36;18;36}, {27;27;27}, {9.5;9.5;9.4}) gives Row | Grade | In words | 2 | cannot be | Dose and beverage look swapped: 18 g and 36 g?
+ * @since 0.2.0
+ */
+export function LOG_FINDINGS(dose: any[][], beverage: any[][], time: any[][], strength: any[][], first?: any[][]): any[][] {
+  return calculate(formula.logFindings, {
+    dose: asTyped(dose), beverage: asTyped(beverage), time: asTyped(time), strength: asTyped(strength), first: optional(first, "mostFindings"),
+    units: given((choice) => choice),
+  }, gives.table("logRow", "grade", "words"));
 }
 
 /**

@@ -1,5 +1,6 @@
 /** The audit of a log file, row by row in constant memory: what looks wrong in each row, and a summary of each setting. */
-import { checkShot, type ShotColumn, type TypedShot } from "../../shared/log-check";
+import { checkShot } from "../../shared/log/check";
+import type { ShotColumn, TypedShot } from "../../shared/log/plausible";
 import { Problem } from "../../shared/problem";
 import { plainNumber, readGrams, readPercent, readSeconds } from "../../shared/reading";
 import { units } from "../../shared/units";

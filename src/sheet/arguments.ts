@@ -73,7 +73,7 @@ export const inOrder: Whole = whole("in order");
 /** A list whose blanks stay, like the others, that may be left out altogether. */
 export const optionalInOrder: Whole = whole("optional in order");
 
-/** The cells of a log as they were typed, numbers in canonical units; a blank or an error is null, and an error spoils its row of the result. */
+/** The cells of a log as they were typed, numbers in canonical units; a blank is null; an error is its code, and spoils its row of the result. */
 export const asTyped: Whole = whole("as typed");
 
 /** Rows and columns: tasters down, samples across. Those wholly blank are left out; a single blank is refused. */

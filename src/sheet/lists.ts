@@ -165,7 +165,8 @@ function typedCells(argument: string, cells: Cells, choice: UnitChoice, spoiled:
     const reading = read(cell) ?? null;
     if (isForeignError(reading)) {
       if (!spoiled.has(row)) spoiled.set(row, reading);
-      return null;
+      // Where the result is no row for each row, the formula says that this cell is no number.
+      return reading.code;
     }
     return typeof reading === "number" && unit ? toCanonical(reading, unit) : reading;
   });

@@ -1,7 +1,8 @@
 /* eslint-disable no-console -- the rates of the simulation are a result to be read */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { checkShot as checkShotInWords, logCheck, type ShotContext, type TypedShot } from "../../shared/log-check";
+import { checkShot as checkShotInWords, logCheck, type ShotContext } from "../../shared/log/check";
+import type { TypedShot } from "../../shared/log/plausible";
 import { defaultUnits } from "../../src/sheet/unit-choice";
 import { worded } from "../../src/sheet/wording";
 import { chance, coarseWriting, fineWriting, firstWords, mistakes, plausibleShots, type PlainShot } from "../simulated-log";
