@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { readDeclarations } from "../scripts/read-declarations.ts";
 import { convert, unitsOf } from "../shared/units.ts";
 import { chosenUnit, defaultUnits, measureNames, unitChoices, unitsFromText, unitsToText, type UnitChoice } from "../src/sheet/unit-choice.ts";
+import { runs } from "./counts.ts";
 import { call, CellError, grid, useUnits } from "./worksheet.ts";
 
 const declarations = await readDeclarations();
@@ -35,7 +36,7 @@ describe("whatever the cells hold", () => {
           }
         }
       }),
-      { numRuns: 150 },
+      { numRuns: runs(150) },
     );
   });
 });
@@ -50,6 +51,7 @@ describe("a column", () => {
         const apart = rows.map((row) => grid(name, ...row.map((cell) => [[cell]]))[0]);
         expect(together).toEqual(apart);
       }),
+      { numRuns: runs(100) },
     );
   });
 });

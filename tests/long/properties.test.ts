@@ -1,0 +1,2 @@
+/** What holds whatever the cells hold, at full count. */
+import "../properties.test.ts";
