@@ -25,6 +25,16 @@ export function noAnswer(why: Words): never {
   throw new Problem("no answer", why);
 }
 
+/** What the formula gives, or why it gives nothing. */
+export function attempted<T>(formula: () => T): T | Problem {
+  try {
+    return formula();
+  } catch (thrown) {
+    if (thrown instanceof Problem) return thrown;
+    throw thrown;
+  }
+}
+
 /** Refuses a value outside the range in which a formula was published. Written so that NaN is refused too. */
 export function requireRange(quantity: QuantityName, value: number, least: number, most: number): void {
   if (!(value >= least && value <= most)) {

@@ -8,7 +8,7 @@ import { printed } from "../words";
 import { extremesOf, mean, sum } from "../statistics/describe";
 import { fUpper } from "../statistics/distributions";
 import { leastSquares, quadraticForm, type Fit } from "../statistics/fit";
-import { countOf, named, requireLinked, trialOfSeveral, type Comparison, type Group, type Trial } from "./groups";
+import { blockColumns, countOf, named, requireLinked, trialOfSeveral, type Comparison, type Group, type Trial } from "./groups";
 import type { Setting } from "../settings";
 
 type Columns = readonly (readonly number[])[];
@@ -112,7 +112,7 @@ function commonSlopes({ covariates, ...comparison }: AdjustedComparison): Common
   const trial = trialOfSeveral(comparison);
   requireLinked(trial);
   const { groups, results } = trial;
-  const blocks = blockColumns(trial);
+  const blocks = blockColumns(trial.blockOf);
   const columns = [...covariates, ...blocks];
   const df = countOf(groups) - groups.length - columns.length;
   if (df < 1) {
@@ -133,12 +133,6 @@ function commonSlopes({ covariates, ...comparison }: AdjustedComparison): Common
     noAnswer("The covariates explain the results to the last digit, so there is no spread left to judge by.");
   }
   return { trial, fit: { ...fit, df }, columns, blocks };
-}
-
-/** For each block but the first, 1 inside it and 0 outside. */
-function blockColumns({ blockOf }: Trial): number[][] {
-  const count = blockOf ? 1 + extremesOf(blockOf)[1] : 1;
-  return Array.from({ length: count - 1 }, (_, index) => blockOf!.map((block) => (block === index + 1 ? 1 : 0)));
 }
 
 /** Each value less the mean of its setting; 0 where only rounding is left. */

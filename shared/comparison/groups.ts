@@ -2,7 +2,7 @@
 import { badInput, noAnswer, Problem } from "../problem";
 import { printed } from "../words";
 import { inSettingOrder, settingKey, type Setting } from "../settings";
-import { largestSizeOf, mean, sumOfSquares } from "../statistics/describe";
+import { extremesOf, largestSizeOf, mean, sumOfSquares } from "../statistics/describe";
 import { connectedTreatments } from "../statistics/two-way";
 
 export interface Group {
@@ -133,14 +133,26 @@ export function requireSpreadOfBlocks(blocks: unknown, method: string | undefine
   if (blocks && method !== undefined && method !== "equal") badInput(`With blocks only the method “equal” can be used, not “${method}”.`);
 }
 
-/** Refuses settings that cannot be told from the blocks, as no block links them. */
-export function requireLinked({ groups, groupOf, blockOf }: Trial): void {
-  if (!blockOf) return;
+/** The blocks as columns of a fit: for each but the first, 1 inside it and 0 outside. */
+export function blockColumns(blockOf: readonly number[] | null): number[][] {
+  const count = blockOf ? 1 + extremesOf(blockOf)[1] : 1;
+  return Array.from({ length: count - 1 }, (_, index) => blockOf!.map((block) => (block === index + 1 ? 1 : 0)));
+}
+
+/** Two settings that no block links, so that they cannot be told from the blocks; null where all are linked. */
+export function unlinkedSettings({ groups, groupOf, blockOf }: Trial): [Setting, Setting] | null {
+  if (!blockOf) return null;
   const linked = connectedTreatments({ treatments: groupOf, blocks: blockOf });
   const apart = groups.findIndex((_, index) => !linked.has(index));
-  if (apart === -1) return;
-  const [here, there] = [groups[0]!.setting, groups[apart]!.setting];
-  noAnswer(`No block links setting ${named(here)} with ${named(there)}, so what differs may be the blocks and not the settings. Pull both in one block.`);
+  return apart === -1 ? null : [groups[0]!.setting, groups[apart]!.setting];
+}
+
+/** Refuses settings that cannot be told from the blocks. */
+export function requireLinked(trial: Trial): void {
+  const apart = unlinkedSettings(trial);
+  if (!apart) return;
+  const [here, there] = apart.map(named) as [string, string];
+  noAnswer(`No block links setting ${here} with ${there}, so what differs may be the blocks and not the settings. Pull both in one block.`);
 }
 
 /** A setting as a message shows it. */

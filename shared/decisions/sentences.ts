@@ -55,8 +55,10 @@ export interface SettingWords {
   several(settings: readonly Setting[], last: "and" | "or"): string;
   /** A setting that was worked out, with one decimal more: "92.6 °C". */
   found(setting: number): string;
-  /** "92.0 to 93.3 °C", worked out. */
+  /** "92.0 to 93.3", worked out, without the unit, for brackets after a setting that has it. */
   span(low: number, high: number): string;
+  /** A setting to try: "92 °C", with one decimal more only where the decimals typed would change it. */
+  proposed(...settings: readonly number[]): string;
 }
 
 /** Settings keep the decimals that the most precisely typed of them has. `unit` is empty for the marks of a grinder and for names. */
@@ -64,7 +66,7 @@ export function settingWords(settings: readonly Setting[], unit = ""): SettingWo
   const decimals = decimalsOf(settings.filter((it) => typeof it === "number"));
   const withUnit = (text: string): string => (unit === "" ? text : `${text} ${unit}`);
   const bare = (setting: Setting): string => (typeof setting === "number" ? printedTo(10 ** -decimals, setting) : setting.trim());
-  const finer = (setting: number): string => printedTo(10 ** -(decimals + 1), setting);
+  const finer = (setting: number, more = 1): string => printedTo(10 ** -(decimals + more), setting);
   const one = (setting: Setting): string => (typeof setting === "number" ? withUnit(bare(setting)) : bare(setting));
   return {
     one,
@@ -74,7 +76,14 @@ export function settingWords(settings: readonly Setting[], unit = ""): SettingWo
       return numbers ? withUnit(listed(sorted.map(bare), last)) : listed(sorted.map(one), last);
     },
     found: (setting) => withUnit(finer(setting)),
-    span: (low, high) => withUnit(`${finer(low)} to ${finer(high)}`),
+    span(low, high) {
+      const more = [1, 2, 3].find((it) => finer(low, it) !== finer(high, it)) ?? 1;
+      return `${finer(low, more)} to ${finer(high, more)}`;
+    },
+    proposed(...chosen) {
+      const fine = decimalsOf(chosen) > decimals;
+      return withUnit(listed(chosen.map((it) => (fine ? finer(it) : bare(it))), "and"));
+    },
   };
 }
 

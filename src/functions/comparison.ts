@@ -1,6 +1,7 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as formula from "../../shared/comparison";
-import { columns, gaps, list, optional, optionalList, ownGaps, ownList } from "../sheet/arguments";
+import { compareDecision } from "../../shared/decisions/trial";
+import { columns, columnsInOrder, gaps, inOrder, list, optional, optionalInOrder, optionalList, ownGaps, ownList } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
 
@@ -187,6 +188,38 @@ export function BEST_TWO(first: any[][], second: any[][], results: any[][], bloc
 export function RUN_DRIFT(runs: any[][], results: any[][], settings?: any[][]): any[][] {
   return calculate(formula.runDrift, { runs: list(runs), results: gaps(results), settings: optionalList(settings, "anySetting") },
     gives.row("change", "low", "high", "p"));
+}
+
+/**
+ * What a trial decides, in sentences: which setting to keep for each outcome, how sure that is, and what to try next.
+ * @customfunction COMPARE.DECISION
+ * @param settings Setting of each shot, a number or a name; shots still to come may have theirs already.
+ * @param results Results of the shots, a column for each outcome. Cells without a result yet stay blank.
+ * @param outcomes Names of the outcomes, one for each column, such as "Taste" and "Extraction, %". Columns of one name, or "Taste 1" and "Taste 2", are tasters: a shot counts as their mean once all in use scored it.
+ * @param [blocks] Morning of each shot, or who scored each cup. All are taken as one if left out.
+ * @param [kind] What the rows are: "shots", or "tasters", where blocks are tasters and repeats of a taster are averaged first. "shots" if left out.
+ * @param [unit] Unit of the settings, as text, such as "°C". None if left out.
+ * @param [worth] Difference worth having, in the unit of the results: one for all outcomes, or one for each. Without it, sample sizes and "alike" are left out.
+ * @param [runs] Numbers of the runs, in the order pulled, for drift and for settings pulled one after another. Neither is looked at if left out.
+ * @param [planned] Shots planned for each setting, less those lost; no answer is given before they are in. Any number of shots is answered if left out.
+ * @param [times] Shot time of each shot, s, where shots were brought back to a time by the grind. Time is not taken out if left out.
+ * @param [target] Shot time, s, to compare at. The mean of the times if left out.
+ * @returns A row for each outcome: number of the rule, decision, how sure, what next, title of its chart, method.
+ * @equation the first that applies of sixteen rules; what differs is decided by COMPARE.PAIRS, with differences claimed at 5 % over all outcomes together (Holm); remarks on drift at 1 %
+ * @source Tukey-Kramer or Games-Howell as in COMPARE.PAIRS; Holm (1979), Scandinavian Journal of Statistics 6:65; times by COMPARE.ADJUSTED.
+ * @caution It speaks of these shots. More extraction is not more quality; a difference that is not shown may be there. Serve cups by code, let them cool, and mind caffeine.
+ * @example =ESPRESSO.COMPARE.DECISION({91;93;93;91;91;93}, {5.9;6.6;6.5;6.1;6.0;6.8}, "Taste", , , "°C") gives 9 | Use 93 °C. It gave 0.6 points more than 91 °C (0.3 to 0.9). | If they were alike, a gap that big would come about once in 200 trials. | Nothing above 93 °C was tried: 95 °C next, if the maker allows it. | 93 °C tasted best | Tukey–Kramer; p 0.004.
+ * @since 0.2.0
+ */
+export function COMPARE_DECISION(
+  settings: any[][], results: any[][], outcomes: any[][], blocks?: any[][], kind?: any[][], unit?: any[][], worth?: any[][], runs?: any[][],
+  planned?: any[][], times?: any[][], target?: any[][]
+): any[][] {
+  return calculate(compareDecision, {
+    outcomes: ownList(outcomes), settings: inOrder(settings, "anySetting"), results: columnsInOrder(results), blocks: optionalInOrder(blocks, "blocks"),
+    kind: optional(kind, "trialKind"), unit: optional(unit, "settingUnit"), worth: ownList(worth), runs: optionalInOrder(runs),
+    planned: optional(planned), times: optionalInOrder(times, "times"), target: optional(target, "time"),
+  }, gives.rowForEach("branch", "decision", "sure", "next", "chartTitle", "methodUsed"));
 }
 
 /**

@@ -18,7 +18,7 @@ export interface CellArgument {
 
 /** Read whole, once for the call. */
 export interface WholeArgument {
-  readonly kind: "list" | "gaps" | "optional list" | "columns" | "gap columns" | "own list" | "own gaps" | "in order" | "optional in order" | "as typed" | "block" | "records";
+  readonly kind: "list" | "gaps" | "optional list" | "columns" | "gap columns" | "own list" | "own gaps" | "in order" | "optional in order" | "columns in order" | "as typed" | "block" | "records";
   readonly cells: Cells;
   readonly quantity?: QuantityName;
   /** The quantities of the columns of "records". */
@@ -72,6 +72,9 @@ export const inOrder: Whole = whole("in order");
 
 /** A list whose blanks stay, like the others, that may be left out altogether. */
 export const optionalInOrder: Whole = whole("optional in order");
+
+/** Columns whose blanks stay, as null, with a row for each element of the lists in order. The formula sees an array of columns. */
+export const columnsInOrder: Whole = whole("columns in order");
 
 /** The cells of a log as they were typed, numbers in canonical units; a blank is null; an error is its code, and spoils its row of the result. */
 export const asTyped: Whole = whole("as typed");

@@ -35,7 +35,14 @@ export function readWhole(given: Readonly<Record<string, WholeArgument>>, choice
   for (const [name, it] of keepPlaces) {
     values[name] = it.kind === "as typed" ? typedCells(name, it.cells, choice, spoiled) : listOf(name, it).map((value) => value ?? null);
   }
-  requireEqualLengths(keepPlaces.map(([name]) => [name, (values[name] as unknown[]).length, "cell"]));
+  const lengths = keepPlaces.map(([name]) => [name, (values[name] as unknown[]).length, "cell"] as const);
+  const columnRows = ofKind("columns in order").map(([name, it]) => {
+    const cells = listOf(name, it).map((value) => value ?? null);
+    const width = cells.length === lengths[0]?.[1] ? 1 : sizeOf(it.cells!).columns;
+    values[name] = Array.from({ length: width }, (_, column) => cells.filter((__, place) => place % width === column));
+    return [name, cells.length / width, "row"] as const;
+  });
+  requireEqualLengths([...lengths, ...columnRows]);
   return { values, spoiled };
 }
 

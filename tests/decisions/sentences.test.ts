@@ -39,6 +39,7 @@ describe("settings", () => {
     expect([grind.one(2.3), grind.several([2.5, 2.3], "or"), grind.found(2.4), grind.span(2.1, 2.3456)]).toEqual(["2.30", "2.30 or 2.50", "2.400", "2.100 to 2.346"]);
     const heat = settingWords([88, 91, 93], "°C");
     expect([heat.one(93), heat.several([93, 88, 91], "and"), heat.found(92.56)]).toEqual(["93 °C", "88, 91 and 93 °C", "92.6 °C"]);
+    expect([heat.proposed(92, 94), heat.proposed(92.5), grind.proposed(2.4)]).toEqual(["92 and 94 °C", "92.5 °C", "2.40"]);
   });
 
   it("with names have no unit", () => {
