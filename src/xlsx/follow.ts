@@ -3,7 +3,7 @@
  * conditional formats, merges, comments, drawings, charts, pivot tables. What is not concerned keeps its very characters.
  */
 import { filled } from "../sheet/formula-text";
-import { areaOf, mostColumns, referenceTo } from "../sheet/references";
+import { address, areaOf, mostColumns, referenceTo } from "../sheet/references";
 import type { Package } from "./package";
 import { withColumnsMoved } from "./table-columns";
 import { columnsXml } from "./patch-sheet";
@@ -31,7 +31,7 @@ export function follow(file: Package, relocation: Relocation): string[] {
 function followSheet(file: Package, { name, relation }: SheetEntry, relocation: Relocation, done: Set<string>, warnings: string[]): void {
   if (!relation || relation.external || !file.has(relation.target)) return;
   const part = relation.target;
-  if (relation.type === "worksheet") update(file, part, (xml) => followInWorksheet(xml, name, relocation));
+  if (relation.type === "worksheet") update(file, part, (xml) => followInWorksheet(xml, name, relocation, warnings));
   else if (relation.type === "xlMacrosheet" || relation.type === "dialogsheet") {
     warnings.push(`“${name}” is a sheet of old macros or dialogs: references in it do not follow the rows, columns and sheets that were changed.`);
   }
@@ -146,9 +146,9 @@ function nearReferences(text: string, sheet: string, relocation: Relocation): st
   return near.join(" ");
 }
 
-function followInWorksheet(xml: string, sheet: string, relocation: Relocation): string {
+function followInWorksheet(xml: string, sheet: string, relocation: Relocation, warnings: string[]): string {
   const shifts = relocation.shifts(sheet);
-  const formulas = new CellFormulas(sheet, relocation);
+  const formulas = new CellFormulas(sheet, relocation, warnings);
   const rules = new RuleFormulas(sheet, relocation);
   const places = new CellPlaces(sheet, relocation);
   const columns = new ColumnStretches(sheet, relocation);
@@ -244,6 +244,7 @@ class CellFormulas {
   constructor(
     private readonly sheet: string,
     private readonly relocation: Relocation,
+    private readonly warnings: string[],
   ) {}
 
   add(element: Element): void {
@@ -266,17 +267,31 @@ class CellFormulas {
   }
 
   rewrite(change: Change): void {
-    for (const { element, to } of this.alone) if (to) this.rewriteAlone(element, change);
+    for (const { element, to } of this.alone) if (to) this.rewriteAlone(element, to, change);
     for (const group of this.groups.values()) this.rewriteGroup(group, change);
   }
 
-  private rewriteAlone(element: Element, change: Change): void {
+  private rewriteAlone(element: Element, to: { row: number; column: number }, change: Change): void {
     const { ref, r1, r2 } = element.attributes;
-    const moved = (reference: string) => this.relocation.reference(this.sheet, reference) ?? reference;
+    const moved = (reference: string) => {
+      const reached = this.relocation.reference(this.sheet, reference) ?? reference;
+      return reference === ref && this.isTorn(element, ref, reached) ? address(to.row, to.column) : reached;
+    };
     const text = this.relocation.formula(element.text, this.sheet);
     const attributes: Record<string, string> = {};
     for (const [name, reference] of Object.entries({ ref, r1, r2 })) if (reference !== undefined) attributes[name] = moved(reference);
     change(element, { attributes, text });
+  }
+
+  /** Whether rows or columns went into or out of an area that a formula was entered over, which Excel does not allow. */
+  private isTorn({ attributes, parent }: Element, ref: string, reached: string): boolean {
+    const [was, is] = [areaOf(ref), areaOf(reached)];
+    if (attributes.t !== "array" || parent?.attributes.cm !== undefined || !was || !is) return false;
+    if (is.bottom - is.top === was.bottom - was.top && is.right - is.left === was.right - was.left) return false;
+    this.warnings.push(
+      `“${this.relocation.sheet(this.sheet) ?? this.sheet}”: rows or columns were inserted or deleted inside ${ref}, which one formula fills as a whole. In the copy the other cells of it keep their values, and the formula no longer fills them.`,
+    );
+    return true;
   }
 
   private rewriteGroup(group: readonly CellFormula[], change: Change): void {

@@ -16,7 +16,7 @@ export function patchTables(file: Package, sheetPart: string, before: RelocatedS
   const relations = file.relationsOf(sheetPart).filter(({ type, external }) => type === "table" && !external);
   const parts = new Map(relations.map(({ id, target }) => [nameOf(file.text(target) ?? "").toLowerCase(), { id, target }]));
   const dropped = new Set<string>();
-  for (const { name } of before?.tables ?? []) {
+  for (const name of [...(before?.tables ?? []).map((table) => table.name), ...(before?.goneTables ?? [])]) {
     const part = parts.get(name.toLowerCase());
     if (!part || pairs.some(({ was }) => was?.name === name)) continue;
     dropped.add(part.id);

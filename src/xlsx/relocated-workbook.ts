@@ -13,6 +13,8 @@ export interface RelocatedTable extends Omit<Table, "columns"> {
 export interface RelocatedSheet {
   readonly sheet: Sheet;
   readonly tables: readonly RelocatedTable[];
+  /** Names of tables of which nothing is left. */
+  readonly goneTables: readonly string[];
   /** What it was called in the opened file. */
   readonly openedAs: string;
 }
@@ -52,6 +54,7 @@ function relocatedSheet(sheet: Sheet, name: string, relocation: Relocation): Rel
   return {
     openedAs,
     tables,
+    goneTables: sheet.tables.map((table) => table.name).filter((table) => !tables.some(({ name: left }) => left === table)),
     sheet: {
       ...sheet,
       name,

@@ -17,7 +17,7 @@ import { calculateOnOpening, dropSheet, dropSignatures, patchWorkbook, planNames
 import { relocatedWorkbook, type RelocatedSheet } from "./relocated-workbook";
 import { Relocation, type TableChanges } from "./relocation";
 import { spillMark } from "./spill-mark";
-import { pairTables, tableChanges } from "./table-changes";
+import { pairTables, tableChanges, withSettledHeadings } from "./table-changes";
 import { withValues } from "./values-only";
 import { readWorkbookPart, worksheetPart } from "./workbook-part";
 import { cellsOf, type Cell, type Sheet, type Workbook } from "./workbook";
@@ -74,10 +74,12 @@ class Copy {
   ) {
     const { ours, form } = options;
     this.before = before;
-    this.now = form === "for other programs" ? withValues(now, ours, this.warnings) : now;
-    this.edits = this.withRemoved(withoutUndone(journal));
+    const written = form === "for other programs" ? withValues(now, ours, this.warnings) : now;
+    this.edits = withRemoved(withoutUndone(journal), before, now);
     this.moves = new Relocation(this.edits);
-    this.tables = tableChanges(relocatedWorkbook(before, this.moves), this.now);
+    const moved = relocatedWorkbook(before, this.moves);
+    this.now = withSettledHeadings(moved, written, this.warnings);
+    this.tables = tableChanges(moved, this.now);
     this.relocation = new Relocation(this.edits, this.tables);
     this.styles = new StylePatch(file);
     this.from1904 = readWorkbookPart(file).from1904;
@@ -116,16 +118,6 @@ class Copy {
       if (dropSignatures(file)) this.warnings.push("The digital signature holds only for the file as it was opened; the copy does not have it.");
     }
     return { bytes: file.written(), warnings: this.warnings };
-  }
-
-  /** Sheets that are gone without a word in the journal are removed all the same. */
-  private withRemoved(edits: readonly StructuralEdit[]): StructuralEdit[] {
-    const names = new Relocation(edits);
-    const gone = this.before.sheets.flatMap(({ name }) => {
-      const is = names.sheet(name);
-      return is === undefined || this.now.sheets.some((sheet) => sheet.name === is) ? [] : [{ kind: "remove sheet" as const, sheet: is }];
-    });
-    return [...edits, ...gone];
   }
 
   private patchSheet(part: string, was: RelocatedSheet, sheet: Sheet): SheetPlan {
@@ -195,4 +187,14 @@ class Copy {
   private refuse(sheet: Sheet, row: number, column: number, what: string): never {
     throw new FileProblem(`The copy was not saved: ${address(row, column)} on “${sheet.name}” ${what}. Shorten it and save again.`);
   }
+}
+
+/** Sheets that are gone without a word in the journal are removed all the same. */
+function withRemoved(edits: readonly StructuralEdit[], before: Workbook, now: Workbook): StructuralEdit[] {
+  const names = new Relocation(edits);
+  const gone = before.sheets.flatMap(({ name }) => {
+    const is = names.sheet(name);
+    return is === undefined || now.sheets.some((sheet) => sheet.name === is) ? [] : [{ kind: "remove sheet" as const, sheet: is }];
+  });
+  return [...edits, ...gone];
 }

@@ -1,4 +1,5 @@
 /** Tables before and now: which are the same, how they are called, and what their headings are. */
+import { address } from "../sheet/references";
 import { sameValue } from "./compare";
 import type { RelocatedSheet, RelocatedTable, RelocatedWorkbook } from "./relocated-workbook";
 import type { TableChange } from "./relocation";
@@ -76,7 +77,9 @@ function unused(heading: string, taken: ReadonlySet<string>): string {
 /** What formulas have to follow, by the names of tables in capitals. */
 export function tableChanges(before: RelocatedWorkbook, now: Workbook): Map<string, TableChange> {
   const changes = new Map<string, TableChange>();
-  for (const was of before.sheets) for (const { name } of was.tables) changes.set(name.toUpperCase(), { name: undefined, headings: new Map() });
+  const all = before.sheets.flatMap(({ tables, goneTables }) => [...tables.map(({ name }) => name), ...goneTables]);
+  // Gone, unless it is found among those that are there now.
+  for (const name of all) changes.set(name.toUpperCase(), { name: undefined, headings: new Map() });
   for (const sheet of now.sheets) {
     const was = before.sheets.find((one) => one.sheet.name === sheet.name);
     for (const { was: table, now: is, headings, columns } of pairTables(was, sheet)) {
@@ -94,4 +97,33 @@ export function tableChanges(before: RelocatedWorkbook, now: Workbook): Map<stri
     }
   }
   return changes;
+}
+
+/**
+ * The workbook with a text of its own in each heading that is new or changed, as Excel has it; `warnings` gets those that had none, as full
+ * sentences.
+ */
+export function withSettledHeadings(before: RelocatedWorkbook, now: Workbook, warnings: string[]): Workbook {
+  const sheets = now.sheets.map((sheet) => {
+    const was = before.sheets.find((one) => one.sheet.name === sheet.name);
+    const cells = sheet.cells.slice();
+    let settled = false;
+    for (const { now: table, headings } of pairTables(was, sheet)) {
+      if (table.headless) continue;
+      headings.forEach((heading, index) => {
+        const { top, left } = table.area;
+        const cell = sheet.cells[top]?.[left + index];
+        if (heading === undefined || cell?.value === heading) return;
+        if (String(cell?.value ?? "") !== heading) {
+          warnings.push(`“${sheet.name}”: ${address(top, left + index)} has to hold a heading of its own in the table ${table.name}; in the copy it is “${heading}”.`);
+        }
+        const line = (cells[top] ?? []).slice();
+        line[left + index] = { value: heading, ...(cell?.style && { style: cell.style }) };
+        cells[top] = line;
+        settled = true;
+      });
+    }
+    return settled ? { ...sheet, cells } : sheet;
+  });
+  return { ...now, sheets };
 }
