@@ -178,7 +178,7 @@ export function TASTE_TREND(ranks: any[][], given?: any[][]): any[][] {
  * @equation scores of one taster for one sample are averaged; then sample + taster, by least squares; mean = as if every taster had scored every sample; interval = mean ± t × its standard error by the mean square of taster × sample; letters by Tukey-Kramer, a for the highest mean
  * @source Analysis of variance with tasters as blocks; Kramer (1956), Biometrics 12:307; letters by Piepho (2004), Journal of Computational and Graphical Statistics 13:456.
  * @range At most 60 samples. Every sample must be linked with the others by tasters who scored both.
- * @caution It speaks for these tasters and these pulls only. Samples that share a letter are not shown to differ; that does not show them to be the same. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution It speaks for these tasters and these pulls only (for recipes see TASTE.SCORESTEST). Samples that share a letter are not shown to differ; that does not show them to be the same. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.SCORES({"Ann";"Ann";"Ben";"Ben";"Cleo";"Cleo"}, {"A";"B";"A";"B";"A";"B"}, {6;4;8;7;7;5}) gives Sample | Tasters | Mean | Low | High | Group | A | 3 | 7 | 5.9859 | 8.0141 | a | B | 3 | 5.3333 | 4.3192 | 6.3475 | b
  * @since 0.2.0
  */
@@ -198,7 +198,7 @@ export function TASTE_SCORES(tasters: any[][], samples: any[][], scores: any[][]
  * @equation scores of one taster for one sample are averaged; F = mean square of the samples after the tasters ÷ mean square of taster × sample
  * @source Analysis of variance with tasters as blocks; Fisher's F.
  * @range At most 60 samples. Every sample must be linked with the others by tasters who scored both.
- * @caution It speaks for these tasters and these pulls only. Where every taster scored one and the same cup, it is cups that differ, not necessarily recipes: pull again. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution It speaks for these tasters and these pulls only: where shots vary, samples of equal recipes come out as different. For recipes pull each several times and give COMPARE.TEST the mean of the tasters for each shot. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.SCORESTEST({"Ann";"Ann";"Ben";"Ben";"Cleo";"Cleo"}, {"A";"B";"A";"B";"A";"B"}, {6;4;8;7;7;5}) gives 25 | 1 | 2 | 0.0377
  * @since 0.2.0
  */
