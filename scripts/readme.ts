@@ -1,7 +1,10 @@
-/** Writes the list of functions into the README, from the comments in src/functions. `npm test` says when it is due. */
+/**
+ * Writes what follows from the comments in src/functions: the list of functions in the README, and new ones into tests/released.json,
+ * where released names and parameters stay as they are. `npm test` says when it is due.
+ */
 import { readFileSync, writeFileSync } from "node:fs";
 import { byTopic } from "../src/help/topics.ts";
-import { readDeclarations } from "./read-declarations.ts";
+import { readDeclarations, type Declaration } from "./read-declarations.ts";
 
 const marks = /(<!-- functions -->\n)[^]*?(<!-- \/functions -->)/;
 
@@ -11,4 +14,18 @@ export async function readmeWithFunctions(readme: string): Promise<string> {
   return readme.replace(marks, (_, before: string, after: string) => `${before}${lines.join("\n")}\n${after}`);
 }
 
-if (process.argv[1]?.endsWith("readme.ts")) writeFileSync("README.md", await readmeWithFunctions(readFileSync("README.md", "utf8")));
+/** Parameters as they are frozen: in brackets where they may be left out. */
+export function parameterList({ parameters }: Declaration): string[] {
+  return parameters.map(({ name, optional }) => (optional ? `[${name}]` : name));
+}
+
+async function releasedWithNew(json: string): Promise<string> {
+  const released = JSON.parse(json) as Record<string, string[]>;
+  for (const declaration of await readDeclarations()) released[declaration.name] ??= parameterList(declaration);
+  return `{\n${Object.entries(released).map(([name, parameters]) => `  ${JSON.stringify(name)}: [${parameters.map((one) => JSON.stringify(one)).join(", ")}]`).join(",\n")}\n}\n`;
+}
+
+if (process.argv[1]?.endsWith("readme.ts")) {
+  writeFileSync("README.md", await readmeWithFunctions(readFileSync("README.md", "utf8")));
+  writeFileSync("tests/released.json", await releasedWithNew(readFileSync("tests/released.json", "utf8")));
+}
