@@ -1,6 +1,7 @@
 /** What an instrument's reading stands for, by what it read of known things. */
 import { noAnswer, Problem } from "./problem";
 import { printed } from "./words";
+import { extremesOf } from "./statistics/describe";
 import { leastSquares, residualSd, type Fit } from "./statistics/fit";
 import { inverseInterval } from "./statistics/inverse-interval";
 
@@ -19,7 +20,7 @@ export function calibrate({ readings, references }: { readonly readings: readonl
   asked: { readonly reading: number; readonly confidence?: number },
 ) => Calibration {
   if (readings.length < 2) noAnswer(`A calibration needs readings of at least two known values, but there ${readings.length === 1 ? "is one" : "are none"}.`);
-  const [least, most] = [Math.min(...references), Math.max(...references)];
+  const [least, most] = extremesOf(references);
   if (least === most) noAnswer(`All references are ${printed(least)}. Read at least two known values that differ.`);
   const fit = leastSquares([references], readings);
   if (!fit) noAnswer("The references lie too close together to show a line.");

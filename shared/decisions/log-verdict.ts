@@ -8,7 +8,7 @@ import type { Values } from "../log/limits";
 import { oddAmong } from "../log/odd";
 import { badInput } from "../problem";
 import { printed } from "../words";
-import { mean, standardDeviation, sumOfSquares } from "../statistics/describe";
+import { largestSizeOf, mean, standardDeviation, sumOfSquares } from "../statistics/describe";
 import { chiSquareLower, chiSquareUpper, tQuantileTwoSided } from "../statistics/distributions";
 import { neighbourTest } from "../statistics/von-neumann";
 import { counted, resultWords, type ResultWords } from "./sentences";
@@ -86,7 +86,7 @@ function verdictOf(values: Values, wanted: Wanted): LogVerdict {
     };
   }
   // Typed values have a few digits: what is smaller than that is rounding.
-  if (standardDeviation(all) <= 1e-13 * Math.max(...all.map(Math.abs))) return alike(all, wanted);
+  if (standardDeviation(all) <= 1e-13 * largestSizeOf(all)) return alike(all, wanted);
 
   const steady = steadiness(shots, wanted.symbol);
   // An odd shot is to be looked at, not to be averaged in.

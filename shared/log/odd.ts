@@ -46,7 +46,10 @@ function esd(present: readonly number[], significance: number): (value: number) 
   let squares = sorted.reduce((sum, it) => sum + (it - offset) ** 2, 0);
   let [from, to] = [0, sorted.length - 1];
   let odd = { from, to };
-  for (let taken = 0; taken < Math.floor(sorted.length / 5); taken++) {
+  const most = Math.floor(sorted.length / 5);
+  // Critical values fall as values are taken out: what is below the last of them is below its own.
+  const leastCritical = criticalDeviate(sorted.length - most + 1, significance / (2 * (sorted.length - most + 1)));
+  for (let taken = 0; taken < most; taken++) {
     const n = to - from + 1;
     const centre = total / n;
     const sd = Math.sqrt(Math.max(0, squares - n * centre * centre) / (n - 1));
@@ -57,10 +60,11 @@ function esd(present: readonly number[], significance: number): (value: number) 
     const out = (low > high ? sorted[from++]! : sorted[to--]!) - offset;
     total -= out;
     squares -= out * out;
-    if (furthest / sd > criticalDeviate(n, significance / (2 * n))) odd = { from, to };
+    const deviate = furthest / sd;
+    if (deviate > leastCritical && deviate > criticalDeviate(n, significance / (2 * n))) odd = { from, to };
   }
-  const [least, most] = [sorted[odd.from]!, sorted[odd.to]!];
-  return (value) => value < least || value > most;
+  const [least, greatest] = [sorted[odd.from]!, sorted[odd.to]!];
+  return (value) => value < least || value > greatest;
 }
 
 /** Whether a value stands out, by the extreme studentised deviate test, or by Grubbs' where there are too few values for that. */

@@ -1,6 +1,6 @@
 /** Whether tasters score alike: in their order of the samples, and in the scores themselves. */
 import { Problem } from "../problem";
-import { mean, sum } from "../statistics/describe";
+import { largestSizeOf, mean, sum } from "../statistics/describe";
 import { friedmanOf, rankedScores, type Block } from "./ranking";
 
 export interface Agreement {
@@ -38,7 +38,7 @@ function correlationsOf(scores: Block): Pick<Agreement, "oneTaster" | "oneTaster
   const residuals = scores.flatMap((row, taster) => row.map((it, column) => it - tasterMeans[taster]! - sampleMeans[column]! + all));
   const error = squares(residuals) / ((tasters - 1) * (samples - 1));
   // Typed scores have a few digits: what is smaller than that is rounding.
-  const noise = (1e-13 * Math.max(...scores.flat().map(Math.abs))) ** 2;
+  const noise = (1e-13 * largestSizeOf(scores.flat())) ** 2;
   const share = (whole: number): number | Problem => (whole > noise ? (betweenSamples - error) / whole : alikeOnAverage);
   return {
     oneTaster: share(betweenSamples + (tasters - 1) * error + (tasters * (betweenTasters - error)) / samples),

@@ -6,7 +6,7 @@ import { letterDisplay } from "../comparison/compare";
 import { named } from "../comparison/groups";
 import { noAnswer, Problem } from "../problem";
 import { inSettingOrder, settingKey, type Setting } from "../settings";
-import { mean } from "../statistics/describe";
+import { largestSizeOf, mean } from "../statistics/describe";
 import { fUpper, tQuantileTwoSided } from "../statistics/distributions";
 import { studentizedRange } from "../statistics/studentized-range";
 import { connectedTreatments, differenceVariance, twoWayFit, type TwoWayFit } from "../statistics/two-way";
@@ -121,7 +121,7 @@ function errorOf({ samples, cells, fit }: ScoreTable): number | Problem {
   if (samples.length < 2) return new Problem("no answer", `There is only sample ${named(samples[0]!)}, so there is nothing to compare it with.`);
   if (fit.df === 0) return new Problem("no answer", "No two tasters scored the same two samples, so there is no spread to judge by. Let more tasters score more of the samples.");
   // Typed scores have a few digits: what is smaller than that is rounding.
-  const noise = cells.length * (1e-13 * Math.max(...cells.map(({ score }) => Math.abs(score)))) ** 2;
+  const noise = cells.length * (1e-13 * largestSizeOf(cells.map(({ score }) => score))) ** 2;
   if (fit.residualSumOfSquares <= noise) {
     return new Problem("no answer", "All tasters see the same differences between the samples, to the last digit, so there is no spread to judge by. Score with finer steps.");
   }
