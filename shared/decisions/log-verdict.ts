@@ -1,17 +1,15 @@
 /**
  * What a log of shots tells whoever is asked about it: is it steady, does it lie right, is it tight enough, what next.
- * Steady is judged by two tests alone, not by the signals of a control chart: those raise a false alarm in 46 of 100 steady logs of 100 shots.
  * Each text says no more than its test supports. `rules` names the rule that spoke for each.
  */
-import { movementOf, type Drift, type Stretch } from "../log/movement";
 import type { Values } from "../log/limits";
-import { oddAmong } from "../log/odd";
+import type { Drift, Stretch } from "../log/movement";
+import { steadinessOf, valuesOf, type LoggedShot, type Moved, type Steadiness } from "../log/steadiness";
 import { badInput } from "../problem";
 import { printed } from "../words";
 import { largestSizeOf, mean, standardDeviation, sumOfSquares } from "../statistics/describe";
 import { chiSquareLower, chiSquareUpper, tQuantileTwoSided } from "../statistics/distributions";
-import { neighbourTest } from "../statistics/von-neumann";
-import { counted, resultWords, type ResultWords } from "./sentences";
+import { counted, resultWords } from "./sentences";
 
 export interface LogVerdict {
   readonly steady: string;
@@ -41,133 +39,116 @@ export interface VerdictLimits {
 }
 
 const notKnown = "Not known.";
-
 const leastShots = 10;
-/** Together they raise a false alarm in about 5 of 100 steady logs. */
-const significance = { neighbours: 0.03, oddShots: 0.02 };
-/** Remarks beside a verdict are held to this. */
-const remark = 0.01;
 
 export function logVerdict({ values }: { readonly values: Values }): (limits: VerdictLimits) => LogVerdict {
+  const shots = values.flatMap((value, index) => (value === null ? [] : [{ row: index + 1, value }]));
+  const all = valuesOf(shots);
+  // Typed values have a few digits: what is smaller than that is rounding.
+  const isAlike = all.length > 1 && standardDeviation(all) <= 1e-13 * largestSizeOf(all);
+  const steadiness = all.length >= leastShots && !isAlike ? steadinessOf(shots) : null;
   return ({ low, high, unit = "", units }) => {
     if (!(low < high)) badInput(`low, ${printed(low)}, must be less than high, ${printed(high)}.`);
-    const { symbol, size, isTime } = spoken(unit, units);
-    return verdictOf(values.map((value) => (value === null ? null : value * size)), { low: low * size, high: high * size, symbol, isTime });
+    const wanted = { low, high, unit: spoken(unit, units) };
+    if (all.length < leastShots) return tooFew(all.length);
+    return steadiness ? verdict(all, steadiness, wanted) : alike(all, wanted);
   };
+}
+
+/** The unit as a sentence says it. */
+interface SpokenUnit {
+  readonly symbol: string;
+  /** By what the values must be multiplied for it. */
+  readonly size: number;
+  readonly isTime: boolean;
 }
 
 interface Wanted {
   readonly low: number;
   readonly high: number;
-  readonly symbol: string;
-  readonly isTime: boolean;
+  readonly unit: SpokenUnit;
 }
 
-/** The unit as a sentence says it, and by what the values must be multiplied for it. */
-function spoken(unit: string, units: WrittenUnits | undefined): { symbol: string; size: number; isTime: boolean } {
+function spoken(unit: string, units: WrittenUnits | undefined): SpokenUnit {
   const symbol = unit.trim();
   if (symbol === "h:mm:ss" || symbol === "s") return { symbol: "s", size: units?.time === "clock" ? 86400 : 1, isTime: true };
   return { symbol, size: symbol === "%" && units?.percent === "cell" ? 100 : 1, isTime: false };
 }
 
-/** A value with its place in the list, blanks counted, so that whoever reads of it finds it. */
-interface Shot {
-  readonly row: number;
-  readonly value: number;
+function tooFew(shots: number): LogVerdict {
+  return {
+    steady: shots === 0 ? "No shots yet." : `${counted(shots, "shot")}: too few.`, centred: notKnown, tight: notKnown, next: "Log more.",
+    rules: { steady: "too few", centred: "not known", tight: "not known", next: "more" },
+  };
 }
 
-function verdictOf(values: Values, wanted: Wanted): LogVerdict {
-  const shots = values.flatMap((value, index) => (value === null ? [] : [{ row: index + 1, value }]));
-  const all = valuesOf(shots);
-  if (shots.length < leastShots) {
-    return {
-      steady: shots.length === 0 ? "No shots yet." : `${counted(shots.length, "shot")}: too few.`, centred: notKnown, tight: notKnown, next: "Log more.",
-      rules: { steady: "too few", centred: "not known", tight: "not known", next: "more" },
-    };
-  }
-  // Typed values have a few digits: what is smaller than that is rounding.
-  if (standardDeviation(all) <= 1e-13 * largestSizeOf(all)) return alike(all, wanted);
+/** Where the log was kept too coarsely to see any spread. */
+function alike(shots: readonly number[], { low, high, unit }: Wanted): LogVerdict {
+  const level = shots[0]!;
+  const off = Math.abs(level - (low + high) / 2) > (high - low) / 8;
+  const reading = `${printed(level * unit.size)}${unit.symbol === "" ? "" : ` ${unit.symbol}`}`;
+  return {
+    steady: `All ${shots.length} shots read ${reading}: their spread cannot be seen.`,
+    centred: off ? notKnown : "Near the middle.", tight: notKnown, next: "Log one more decimal.",
+    rules: { steady: "all alike", centred: off ? "not known" : "near", tight: "not known", next: "finer" },
+  };
+}
 
-  const steady = steadiness(shots, wanted.symbol);
+function verdict(all: readonly number[], steadiness: Steadiness, wanted: Wanted): LogVerdict {
+  const steady = steadyOf(steadiness, wanted.unit);
   // An odd shot is to be looked at, not to be averaged in.
-  const judged = steady.rule === "odd" ? all.filter((value) => !steady.isOdd(value)) : all;
+  const judged = steady.rule === "odd" ? valuesOf(steadiness.others) : all;
   const centred = centring(judged, wanted);
   const tight = steady.rule === "moved" || steady.rule === "drifted" ? insideCount(all, wanted) : tightness(judged, wanted);
-  const next = whatNext(steady, centred, tight, wanted);
+  const next = whatNext(steady, centred, tight, wanted.unit);
   const said = (text: string): string =>
-    judged === all || text === notKnown ? text : `Without the odd ${judged.length === all.length - 1 ? "shot" : "shots"}: ${text.charAt(0).toLowerCase()}${text.slice(1)}`;
+    judged === all || text === notKnown ? text : `Without the odd ${steadiness.odd.length === 1 ? "shot" : "shots"}: ${text.charAt(0).toLowerCase()}${text.slice(1)}`;
   return {
     steady: steady.text, centred: said(centred.text), tight: said(tight.text), next: next.text,
     rules: { steady: steady.rule, centred: centred.rule, tight: tight.rule, next: next.rule },
   };
 }
 
-function valuesOf(shots: readonly Shot[]): number[] {
-  return shots.map(({ value }) => value);
-}
-
-/** Where the log was kept too coarsely to see any spread. */
-function alike(shots: readonly number[], { low, high, symbol }: Wanted): LogVerdict {
-  const level = shots[0]!;
-  const off = Math.abs(level - (low + high) / 2) > (high - low) / 8;
-  return {
-    steady: `All ${shots.length} shots read ${withUnit(printed(level), symbol)}: their spread cannot be seen.`,
-    centred: off ? notKnown : "Near the middle.", tight: notKnown, next: "Log one more decimal.",
-    rules: { steady: "all alike", centred: off ? "not known" : "near", tight: "not known", next: "finer" },
-  };
-}
-
-interface Steadiness {
-  readonly rule: "moved" | "drifted" | "odd" | "no movement";
-  readonly text: string;
-  /** Where to look, for what is next. */
-  readonly place: string;
-  readonly isOdd: (value: number) => boolean;
-}
-
-/** Odd shots that stand alone are set aside before the others are judged: one far off would hide a movement, or at an end look like one. */
-function steadiness(shots: readonly Shot[], symbol: string): Steadiness {
-  const isOdd = oddAmong(valuesOf(shots), significance.oddShots);
-  const odd = shots.filter(({ value }) => isOdd(value));
-  const standAlone = !shots.some(({ value }, place) => place > 0 && isOdd(value) && isOdd(shots[place - 1]!.value));
-  const moved = movement(standAlone ? shots.filter(({ value }) => !isOdd(value)) : shots, symbol);
-  if (odd.length > 0) {
-    const oddWords = odd.length === 1 ? `One odd shot, row ${odd[0]!.row}.` : `${odd.length} odd shots, the first in row ${odd[0]!.row}.`;
-    if (!moved) return { rule: "odd", place: `row ${odd[0]!.row}`, text: oddWords, isOdd };
-    return { ...moved, text: standAlone ? `${moved.text} ${oddWords}` : moved.text, isOdd };
-  }
-  if (moved) return { ...moved, isOdd };
-  const inTurn = neighbourTest(valuesOf(shots)).inTurn < remark;
-  const text = inTurn ? "No movement shown, but shots go up and down in turn, as they do where every shot is corrected." : "No movement shown.";
-  return { rule: "no movement", place: "", text, isOdd };
-}
-
-/** What moved, where neighbours are more alike than chance lets them be. */
-function movement(shots: readonly Shot[], symbol: string): Omit<Steadiness, "isOdd"> | null {
-  const values = valuesOf(shots);
-  if (neighbourTest(values).alike >= significance.neighbours) return null;
-  const { what, residuals } = movementOf(values);
-  const said = what.kind === "stretch" ? stretchWords(what, shots, symbol) : driftWords(what, symbol);
-  const alikeStill = neighbourTest(residuals).alike < remark;
-  return { ...said, text: alikeStill ? `${said.text} Neighbours are alike besides: control limits from shot to shot are too narrow.` : said.text };
-}
-
-function stretchWords({ from, to, level, otherLevel, error }: Stretch, shots: readonly Shot[], symbol: string): { rule: "moved"; text: string; place: string } {
-  const say = saying(symbol, 2 * error, level - otherLevel);
-  const [first, last] = [shots[from]!.row, shots[to - 1]!.row];
-  const isLast = to === shots.length;
-  const where = isLast ? `from shot ${first} on` : `at shots ${first}–${last}`;
-  return { rule: "moved", place: `shot ${first}`, text: `Moved: ${say.one(level)} ${where}, ${say.one(otherLevel)} before${isLast ? "" : " and after"}.` };
-}
-
-function driftWords({ slope, error }: Drift, symbol: string): { rule: "drifted"; text: string; place: string } {
-  const say = saying(symbol, 2 * error, slope);
-  return { rule: "drifted", place: "", text: `Drifted ${slope > 0 ? "up" : "down"} by ${say.one(Math.abs(slope))} a shot.` };
-}
-
 interface Judgement<Rule> {
   readonly rule: Rule;
   readonly text: string;
+}
+
+interface Steady extends Judgement<LogVerdict["rules"]["steady"]> {
+  /** Where to look, for what is next. */
+  readonly place: string;
+}
+
+function steadyOf({ odd, oddStandAlone, moved, inTurn }: Steadiness, unit: SpokenUnit): Steady {
+  const [firstOdd] = odd;
+  if (moved) {
+    const said = movedWords(moved, unit);
+    return firstOdd && oddStandAlone ? { ...said, text: `${said.text} ${oddWords(odd)}` } : said;
+  }
+  if (firstOdd) return { rule: "odd", place: `row ${firstOdd.row}`, text: oddWords(odd) };
+  const text = inTurn ? "No movement shown, but shots go up and down in turn, as they do where every shot is corrected." : "No movement shown.";
+  return { rule: "no movement", place: "", text };
+}
+
+function oddWords(odd: readonly LoggedShot[]): string {
+  return odd.length === 1 ? `One odd shot, row ${odd[0]!.row}.` : `${odd.length} odd shots, the first in row ${odd[0]!.row}.`;
+}
+
+function movedWords({ what, among, alikeBesides }: Moved, unit: SpokenUnit): Steady {
+  const said = what.kind === "stretch" ? stretchWords(what, among, unit) : driftWords(what, unit);
+  return alikeBesides ? { ...said, text: `${said.text} Neighbours are alike besides: control limits from shot to shot are too narrow.` } : said;
+}
+
+function stretchWords({ from, to, level, otherLevel, error }: Stretch, shots: readonly LoggedShot[], unit: SpokenUnit): Steady {
+  const say = saying(unit, 2 * error, level - otherLevel);
+  const [first, last] = [shots[from]!.row, shots[to - 1]!.row];
+  const isLast = to === shots.length;
+  const where = isLast ? `from shot ${first} on` : `at shots ${first}–${last}`;
+  return { rule: "moved", place: `shot ${first}`, text: `Moved: ${say(level)} ${where}, ${say(otherLevel)} before${isLast ? "" : " and after"}.` };
+}
+
+function driftWords({ slope, error }: Drift, unit: SpokenUnit): Steady {
+  return { rule: "drifted", place: "", text: `Drifted ${slope > 0 ? "up" : "down"} by ${saying(unit, 2 * error, slope)(Math.abs(slope))} a shot.` };
 }
 
 interface Centring extends Judgement<LogVerdict["rules"]["centred"]> {
@@ -177,13 +158,13 @@ interface Centring extends Judgement<LogVerdict["rules"]["centred"]> {
 }
 
 /** The mean against the middle of what is wanted; an eighth of the width is near enough. */
-function centring(shots: readonly number[], { low, high, symbol, isTime }: Wanted): Centring {
+function centring(shots: readonly number[], { low, high, unit }: Wanted): Centring {
   const off = mean(shots) - (low + high) / 2;
   const reach = tQuantileTwoSided(0.05, shots.length - 1) * (standardDeviation(shots) / Math.sqrt(shots.length));
   const near = (high - low) / 8;
   if (Math.abs(off) > reach && Math.abs(off) > near) {
-    const side = isTime ? (off > 0 ? "slow" : "fast") : off > 0 ? "high" : "low";
-    return { rule: "off", text: `${saying(symbol, reach, off).one(Math.abs(off))} ${side} on average.`, off, reach };
+    const side = unit.isTime ? (off > 0 ? "slow" : "fast") : off > 0 ? "high" : "low";
+    return { rule: "off", text: `${saying(unit, reach, off)(Math.abs(off))} ${side} on average.`, off, reach };
   }
   if (Math.abs(off) + reach <= near) return { rule: "near", text: "Near the middle.", off, reach };
   return { rule: "not known", text: notKnown, off, reach };
@@ -207,24 +188,21 @@ function tightness(shots: readonly number[], { low, high }: Wanted): Tightness {
   return { rule: "not known", text: notKnown };
 }
 
-function whatNext(steady: Steadiness, centred: Centring, tight: Tightness, { symbol, isTime }: Wanted): Judgement<LogVerdict["rules"]["next"]> {
+function whatNext(steady: Steady, centred: Centring, tight: Tightness, unit: SpokenUnit): Judgement<LogVerdict["rules"]["next"]> {
   if (steady.rule === "moved") return { rule: "ask", text: `Ask what changed at ${steady.place}.` };
   if (steady.rule === "drifted") return { rule: "ask", text: "Ask what changes from shot to shot." };
   if (steady.rule === "odd") return { rule: "look", text: `Look at ${steady.place}.` };
   if (tight.rule === "too wide") return { rule: "narrow", text: "Dose and puck alike first." };
   if (centred.rule === "off") {
-    const by = saying(symbol, centred.reach, centred.off).one(Math.abs(centred.off));
+    const by = saying(unit, centred.reach, centred.off)(Math.abs(centred.off));
     const less = centred.off > 0;
-    return { rule: "shift", text: isTime ? `Move the grind once, ${less ? "coarser" : "finer"}, for ${by} ${less ? "less" : "more"}.` : `Bring it ${less ? "down" : "up"} once, by ${by}.` };
+    return { rule: "shift", text: unit.isTime ? `Move the grind once, ${less ? "coarser" : "finer"}, for ${by} ${less ? "less" : "more"}.` : `Bring it ${less ? "down" : "up"} once, by ${by}.` };
   }
   return centred.rule === "near" && tight.rule === "fits" ? { rule: "leave", text: "Leave it." } : { rule: "more", text: "Log more." };
 }
 
-/** Amounts to what is known of them, and to three digits at most. */
-function saying(symbol: string, reach: number, amount: number): ResultWords {
-  return resultWords(symbol, Math.max(reach, Math.abs(amount) / 100), amount);
-}
-
-function withUnit(text: string, symbol: string): string {
-  return symbol === "" ? text : `${text} ${symbol}`;
+/** How amounts are said: to what is known of them, and to three digits of this one at most. */
+function saying({ symbol, size }: SpokenUnit, reach: number, amount: number): (value: number) => string {
+  const { one } = resultWords(symbol, size * Math.max(reach, Math.abs(amount) / 100), size * amount);
+  return (value) => one(size * value);
 }
