@@ -15,6 +15,8 @@ export interface TrialRows {
   readonly times?: Gaps<number> | undefined;
   /** "tasters": the blocks are tasters, and repeats of a taster are averaged first. */
   readonly kind?: "shots" | "tasters" | undefined;
+  /** Results of outcomes in % are fractions, 0.2 for 20 %. */
+  readonly percentCells?: boolean | undefined;
 }
 
 export interface Outcome {
@@ -59,13 +61,14 @@ export function withoutEmptyLists<R extends TrialRows>(rows: R): R {
 function outcomeOf(rows: TrialRows, label: string, columns: readonly Gaps<number>[]): Outcome {
   const { name, unit } = nameAndUnit(label);
   const inUse = columns.filter((column) => column.some((value) => value !== null));
+  const size = unit === "%" && rows.percentCells ? 100 : 1;
   const counted = rows.settings.flatMap((_, row) => (inUse.length > 0 && inUse.every((column) => column[row] !== null) ? [row] : []));
   const shots: Outcome = {
     name,
     unit,
     isTaste: TASTE.test(name),
     settings: take(rows.settings, counted, "settings"),
-    results: counted.map((row) => mean(inUse.map((column) => column[row]!))),
+    results: counted.map((row) => size * mean(inUse.map((column) => column[row]!))),
     blocks: rows.blocks && take(rows.blocks, counted, "blocks"),
     runs: rows.runs && take(rows.runs, counted, "runs"),
     times: timesOf(rows.times, counted),

@@ -23,6 +23,8 @@ export interface TrialQuestion extends TrialRows {
   readonly worth?: readonly number[] | undefined;
   /** Shots planned for each setting. */
   readonly planned?: number | undefined;
+  /** The workbook's cells hold percentages as fractions: outcomes in % and their worth are said times 100. */
+  readonly percentCells?: boolean | undefined;
   /** The time wanted, s, where shots were brought back to it; `times` are theirs. */
   readonly target?: number | undefined;
 }
@@ -51,9 +53,13 @@ export function compareDecision(typed: TrialQuestion): Decision[] {
     badInput(`worth has ${worth.length} values, but there are ${outcomes.length} outcomes. Give one for all of them, or one for each.`);
   }
   const say = settingWords(distinct(question.settings.filter((it): it is Setting => it !== null)), question.unit);
-  const examined = outcomes.map((outcome, index) => examine(outcome, question, say, worth[index] ?? worth[0]));
+  const examined = outcomes.map((outcome, index) => examine(outcome, question, say, worthOf(outcome, worth[index] ?? worth[0], question)));
   const levels = levelsOf(examined);
   return examined.map((it, index) => ("branch" in it ? it : decided(it, levels[index]!, question, outcomes.length)));
+}
+
+function worthOf({ unit }: Outcome, worth: number | undefined, { percentCells }: TrialQuestion): number | undefined {
+  return worth !== undefined && unit === "%" && percentCells ? 100 * worth : worth;
 }
 
 /** An outcome whose pairs could be judged. */

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as formula from "../../shared/comparison";
 import { compareDecision } from "../../shared/decisions/trial";
-import { columns, columnsInOrder, gaps, inOrder, list, optional, optionalInOrder, optionalList, ownGaps, ownList } from "../sheet/arguments";
+import { columns, columnsInOrder, gaps, given, inOrder, list, optional, optionalInOrder, optionalList, ownGaps, ownList } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
 
@@ -219,6 +219,7 @@ export function COMPARE_DECISION(
     outcomes: ownList(outcomes), settings: inOrder(settings, "anySetting"), results: columnsInOrder(results), blocks: optionalInOrder(blocks, "blocks"),
     kind: optional(kind, "trialKind"), unit: optional(unit, "settingUnit"), worth: ownList(worth), runs: optionalInOrder(runs),
     planned: optional(planned), times: optionalInOrder(times, "times"), target: optional(target, "time"),
+    percentCells: given((choice) => choice.percent === "cell"),
   }, gives.rowForEach("branch", "decision", "sure", "next", "chartTitle", "methodUsed"));
 }
 

@@ -504,6 +504,18 @@ describe("on the sheet", () => {
     expect(decision[2]).toContain("At 27 s for all, a difference is still shown.");
   });
 
+  it("says percentages in % where cells hold fractions", () => {
+    const asked = (shots: unknown[], worth: number): unknown => call("COMPARE.DECISION", settings, shots, "Extraction, %", null, null, "°C", worth);
+    const alike = extraction.map((_, row) => 20 + 0.1 * Math.sin(5 * row));
+    const numbers = [asked(extraction, 0.5), asked(alike, 0.5)];
+    useUnits({ percent: "cell" });
+    const fraction = (it: unknown): unknown => (it === "" ? "" : (it as number) / 100);
+    const cells = [asked(extraction.map(fraction), 0.005), asked(alike.map(fraction), 0.005)];
+    useUnits();
+    expect(cells).toEqual(numbers);
+    expect(numbers.map((row) => (row as unknown[])[0])).toEqual([9, 13]);
+  });
+
   it("refuses what does not fit, in words", () => {
     const message = (...cells: unknown[]): string => (call("COMPARE.DECISION", ...cells) as CellError).message;
     expect(message(settings, taste, [["Taste", "Sweet"]])).toContain("results has 1 columns, but outcomes has 2 names");
