@@ -7,6 +7,7 @@ export interface Relation {
   readonly id: string;
   /** The last word of its type, as in "worksheet". */
   readonly type: string;
+  readonly fullType: string;
   /** The name of a part, or an address outside of the file. */
   readonly target: string;
   readonly external: boolean;
@@ -126,7 +127,8 @@ export class Package {
         open: (name, { Id = "", Type = "", Target = "", TargetMode }) => {
           if (name !== "Relationship") return;
           const external = TargetMode === "External";
-          relations.push({ id: Id, type: Type.slice(Type.lastIndexOf("/") + 1), target: external ? Target : this.resolved(part, Target), external });
+          const type = Type.slice(Type.lastIndexOf("/") + 1);
+          relations.push({ id: Id, type, fullType: Type, target: external ? Target : this.resolved(part, Target), external });
         },
       }),
     );
@@ -145,7 +147,7 @@ export class Package {
     let number = 1;
     while (used.has(`rIdP${number}`)) number++;
     const id = `rIdP${number}`;
-    this.setText(name, withChild(xml, (prefix) => `<${prefix}Relationship Id="${id}" Type="${full}" Target="${escaped(relative(part, target))}"/>`));
+    this.setText(name, withChild(xml, (prefix) => `<${prefix}Relationship Id="${id}" Type="${full}" Target="${escaped(relativeTarget(part, target))}"/>`));
     return id;
   }
 
@@ -246,7 +248,7 @@ export function relationsPart(part: string): string {
 }
 
 /** The target as seen from the part's folder. */
-function relative(part: string, target: string): string {
+export function relativeTarget(part: string, target: string): string {
   const from = part.split("/").slice(0, -1);
   const to = target.split("/");
   let common = 0;

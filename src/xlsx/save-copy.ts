@@ -20,7 +20,7 @@ import { spillMark } from "./spill-mark";
 import { pairTables, tableChanges, withSettledHeadings } from "./table-changes";
 import { withValues } from "./values-only";
 import { readWorkbookPart, worksheetPart } from "./workbook-part";
-import { cellsOf, type Cell, type Sheet, type Workbook } from "./workbook";
+import { cellsOf, type Cell, type DefinedName, type Sheet, type Workbook } from "./workbook";
 
 /**
  * What became of the opened workbook. `before` and `now` both come from the grid, so that what the grid does not hold counts as unchanged:
@@ -56,6 +56,7 @@ export async function saveCopy(opened: Uint8Array, changes: Changes, options: Co
 
 class Copy {
   private readonly warnings: string[] = [];
+  private readonly namesOfNewSheets: DefinedName[] = [];
   private readonly styles: StylePatch;
   private readonly tools: CellTools;
   private readonly before: Workbook;
@@ -106,7 +107,7 @@ class Copy {
       const name = part && worksheetPart(file, part);
       plans.push(was && name !== undefined ? this.patchSheet(name, was, sheet) : await this.addSheet(sheet));
     }
-    patchWorkbook(file, plans, planNames(relocated.names, now.names), this.tools.formulaToFile);
+    patchWorkbook(file, plans, planNames(relocated.names, [...now.names, ...this.namesOfNewSheets]), this.tools.formulaToFile);
     for (const entry of entries) {
       const isShown = this.before.sheets.some(({ name }) => name === entry.name);
       if (isShown && !plans.some(({ openedAs }) => openedAs === entry.name)) dropSheet(file, entry);
@@ -143,7 +144,8 @@ class Copy {
   }
 
   private async addSheet(sheet: Sheet): Promise<SheetPlan> {
-    const relation = await addSheet(this.file, sheet, this.now, this.tools, this.options.ours);
+    const { relation, names } = await addSheet(this.file, sheet, this.now, this.tools, this.options.ours);
+    this.namesOfNewSheets.push(...names);
     return { name: sheet.name, relation, ...(sheet.hidden && { hidden: true }) };
   }
 
