@@ -178,7 +178,7 @@ function followInWorksheet(xml: string, sheet: string, relocation: Relocation, w
     else if (name === "dataRef" && element.attributes.ref && element.attributes.sheet) followSource(element, change, relocation);
     else if (shifts && !followOwnReference(element, change, sheet, relocation)) followAnchor(element, change, sheet, relocation);
   });
-  return shifts ? inOrder(changed) : changed;
+  return relocation.reorders(sheet) ? inOrder(changed) : changed;
 }
 
 /** The places of cells, also of those that do not say theirs. */
@@ -218,13 +218,15 @@ class CellPlaces {
     const [row, column] = [own?.top ?? this.row(element.parent!), own?.left ?? this.lastColumn];
     const to = this.relocation.area(this.sheet, { top: row, bottom: row, left: column, right: column });
     if (!to) change(element, { drop: true });
-    else change(element, { attributes: { r: referenceTo(to) } });
+    else if (!own || to.top !== row || to.left !== column) change(element, { attributes: { r: address(to.top, to.left) } });
   }
 
   moveRow(element: Element, change: Change): void {
-    const to = this.relocation.line(this.sheet, "row", this.row(element));
+    const row = this.row(element);
+    const to = this.relocation.line(this.sheet, "row", row);
     if (to === undefined) change(element, { drop: true });
-    else change(element, { attributes: { r: to + 1, ...(this.relocation.shifts(this.sheet, "column") && { spans: undefined }) } });
+    else if (to !== row || element.attributes.r === undefined) change(element, { attributes: { r: to + 1 } });
+    if (element.attributes.spans !== undefined && this.relocation.shifts(this.sheet, "column")) change(element, { attributes: { spans: undefined } });
   }
 }
 
@@ -280,7 +282,7 @@ class CellFormulas {
     const text = this.relocation.formula(element.text, this.sheet);
     const attributes: Record<string, string> = {};
     for (const [name, reference] of Object.entries({ ref, r1, r2 })) if (reference !== undefined) attributes[name] = moved(reference);
-    change(element, { attributes, text });
+    if (text !== element.text || Object.keys(attributes).length > 0) change(element, { attributes, text });
   }
 
   /** Whether rows or columns went into or out of an area that a formula was entered over, which Excel does not allow. */
@@ -320,7 +322,7 @@ class CellFormulas {
     const ref = referenceTo({ top: least(rows), bottom: most(rows), left: least(columns), right: most(columns) });
     for (const { element, text } of texts) {
       if (element === first.element) change(element, { attributes: { ref }, text });
-      else change(element, { attributes: { ref: undefined }, text: "" });
+      else if (element.text !== "" || element.attributes.ref !== undefined) change(element, { attributes: { ref: undefined }, text: "" });
     }
   }
 }

@@ -17,6 +17,7 @@ interface ShiftStep {
   readonly sheet: string;
   readonly axis: Axis;
   readonly map: LineMap;
+  readonly reorders?: true;
 }
 
 interface RenameStep {
@@ -70,6 +71,15 @@ export class Relocation {
     let found = false;
     this.trace(sheet, (step) => {
       if (axis === undefined || step.axis === axis) found = true;
+    });
+    return found;
+  }
+
+  /** Whether some of them stand in another order. */
+  reorders(sheet: string): boolean {
+    let found = false;
+    this.trace(sheet, ({ reorders }) => {
+      if (reorders) found = true;
     });
     return found;
   }
@@ -184,9 +194,9 @@ function stepOf(edit: StructuralEdit): Step | undefined {
     case "delete columns":
       return { kind: "shift", sheet, axis: "column", map: deleted(edit.at, edit.count, mostColumns) };
     case "move rows":
-      return { kind: "shift", sheet, axis: "row", map: moved(edit.at, edit.count, edit.before) };
+      return { kind: "shift", sheet, axis: "row", map: moved(edit.at, edit.count, edit.before), reorders: true };
     case "move columns":
-      return { kind: "shift", sheet, axis: "column", map: moved(edit.at, edit.count, edit.before) };
+      return { kind: "shift", sheet, axis: "column", map: moved(edit.at, edit.count, edit.before), reorders: true };
     case "rename sheet":
       return { kind: "rename", sheet, to: edit.to };
     case "remove sheet":
