@@ -2,13 +2,12 @@
  * What a water report means for taste, for scale and for corrosion, and what to do: one sentence each. Each rule has a number, so that a test
  * can drive every one of them. Nothing is said of health, and the maker's limits come first.
  */
-import { reportItems, limitsOf, readReport, standing, type LimitRow, type Limits, type Report, type ReportName } from "../water/report";
-import { waterFilterLife } from "../water/filter-life";
-import { waterScale } from "../water/scale";
-import { waterLarsonSkold } from "../water/indices";
-import type { QuantityName } from "../quantities";
-import { amount, range, rounded, words, type Words } from "../words";
 import { Problem } from "../problem";
+import { waterFilterLife } from "../water/filter-life";
+import { waterLarsonSkold } from "../water/indices";
+import { limitsOf, readReport, reportItems, standing, type LimitRow, type Limits, type Report, type ReportName } from "../water/report";
+import { waterScale } from "../water/scale";
+import { amount, rounded, words, type Amount, type Words } from "../words";
 import { capitalised, listed, together } from "./sentences";
 
 export interface WaterAdvice {
@@ -27,27 +26,30 @@ export function waterAdvice({ items, amounts, litres, limits: own }: {
   return [taste(report, limits), scale(report, litres), corrosion(report, limits)];
 }
 
-const report = "A report of the supplier or a drop test tells.";
+const askSupplier = "A report of the supplier or a drop test tells.";
 
 function missing(given: Report, needed: readonly ReportName[]): string {
   return listed(needed.filter((it) => given[it] === undefined).map((it) => reportItems[it].name), "and");
 }
 
-/** An amount or a range of an item in the workbook's units, to whole mg/L, tenths of pH. */
-function said(name: ReportName, low: number, high?: number): Words {
-  const quantity: QuantityName = reportItems[name].quantity;
-  const isFine = name === "ph" || (low < 10 && low % 1 !== 0);
-  const step = isFine ? 0.1 : 1;
-  return words`${rounded(high === undefined ? amount(quantity, low) : range(quantity, low, high), step)}`;
+/** Whole mg/L and tenths of pH, or as much finer as it takes to tell an amount from its limit. */
+function stepOf(name: ReportName, value: number, limit: number): number {
+  const usual = name === "ph" || (value < 10 && value % 1 !== 0) ? 0.1 : 1;
+  return [usual, usual / 10, usual / 100].find((step) => Math.round(value / step) !== Math.round(limit / step)) ?? usual / 1000;
 }
 
-/** "alkalinity 156 mg/L CaCO3 is above 70 mg/L CaCO3". */
+/** "alkalinity 156 mg/L CaCO3 is above 70 mg/L CaCO3", in the workbook's units. */
 function finding(name: ReportName, given: Report, limits: Limits, isFirst: boolean): Words {
-  const [value, limit] = [given[name]!, limits[name]!];
-  const is = standing(value, limit)!;
-  const label = isFirst && name !== "ph" ? capitalised(reportItems[name].name) : reportItems[name].name;
-  return words`${label} ${said(name, value)} is ${is} ${said(name, (is === "below" ? limit.low : limit.high) as number)}`;
+  const [value, range] = [given[name]!, limits[name]!];
+  const is = standing(value, range)!;
+  const limit = (is === "below" ? range.low : range.high) as number;
+  const { name: item, quantity } = reportItems[name];
+  const said = (one: number): Amount => rounded(amount(quantity, one), stepOf(name, value, limit));
+  return words`${isFirst && name !== "ph" ? capitalised(item) : item} ${said(value)} is ${is} ${said(limit)}`;
 }
+
+/** What the ranges are for. */
+const tasteItems = ["hardness", "calciumHardness", "alkalinity", "ph", "tds", "sodium", "chlorine"] as const;
 
 /** What mixes by volume: a blend has of it what its two waters bring. */
 const mixing = ["hardness", "alkalinity"] as const;
@@ -55,24 +57,27 @@ const mixing = ["hardness", "alkalinity"] as const;
 function taste(given: Report, limits: Limits): WaterAdvice {
   const topic = "taste";
   const without = missing(given, ["hardness", "alkalinity", "ph"]);
-  if (without) return { topic, branch: 1, sentence: `Also needs ${without}.`, next: report };
+  if (without) return { topic, branch: 1, sentence: `Also needs ${without}.`, next: askSupplier };
 
-  const standings = new Map(tasteItems.flatMap((name) => {
-    const is = given[name] === undefined ? undefined : standing(given[name], limits[name]);
-    return is === undefined ? [] : [[name, is] as const];
-  }));
-  const off = [...standings].filter(([, is]) => is !== "within");
+  const standings = tasteItems.flatMap((name) => {
+    const value = given[name];
+    const is = value === undefined ? undefined : standing(value, limits[name]);
+    return is === undefined ? [] : [{ name, is }];
+  });
+  const off = standings.filter(({ is }) => is !== "within");
   if (off.length === 0) {
-    return { topic, branch: 2, sentence: `Inside ${standings.size === 1 ? "its range" : `all ${standings.size} ranges`}.`, next: "Ranges are conventions: taste decides." };
+    const ranges = standings.length === 1 ? "its range" : `all ${standings.length} ranges`;
+    return { topic, branch: 2, sentence: `Inside ${ranges}.`, next: "Ranges are conventions: taste decides." };
   }
   const isMixing = (name: ReportName): boolean => (mixing as readonly ReportName[]).includes(name);
   const findings = (which: (name: ReportName) => boolean): Words =>
-    off.filter(([name]) => which(name)).map(([name], index) => finding(name, given, limits, index === 0)).reduce<Words>((before, it) => (before === "" ? it : words`${before}; ${it}`), "");
+    off.filter(({ name }) => which(name)).map(({ name }, index) => finding(name, given, limits, index === 0))
+      .reduce<Words>((before, it) => (before === "" ? it : words`${before}; ${it}`), "");
   const [mixed, others] = [findings(isMixing), findings((name) => !isMixing(name))];
   const also: Words = others === "" ? "" : words`${others}.`;
 
   if (mixed === "") {
-    const next = off.some(([name]) => name === "chlorine") ? "A carbon filter takes chlorine out." : "Read it again on fresh water, then ask who made the filter.";
+    const next = off.some(({ name }) => name === "chlorine") ? "A carbon filter takes chlorine out." : "Read it again on fresh water, then ask who made the filter.";
     return { topic, branch: 6, sentence: also, next };
   }
   const share = blendInside(given, limits);
@@ -82,11 +87,9 @@ function taste(given: Report, limits: Limits): WaterAdvice {
     return { topic, branch: 3, sentence: words`${mixed}: blend ${rounded(amount("share", share), 1)} raw with ${treated}.`, next };
   }
   const next = together("Its salts go into pure water, by ESPRESSO.WATER.RECIPE; never dose a plumbed line.", also);
-  if (off.every(([name, is]) => !isMixing(name) || is === "below")) return { topic, branch: 4, sentence: words`${mixed}: see the recipe.`, next };
+  if (off.every(({ name, is }) => !isMixing(name) || is === "below")) return { topic, branch: 4, sentence: words`${mixed}: see the recipe.`, next };
   return { topic, branch: 5, sentence: words`${mixed}. No blend brings both inside: see the recipe.`, next };
 }
-
-const tasteItems = ["hardness", "calciumHardness", "alkalinity", "ph", "tds", "sodium", "chlorine"] as const;
 
 /** The middle of the shares of raw water, whole %, that bring hardness and alkalinity inside; null where none does. */
 function blendInside(given: Report, limits: Limits): number | null {
@@ -132,10 +135,10 @@ function scale(given: Report, litres: number | undefined): WaterAdvice {
   const topic = "scale";
   const scaling = canScale(given);
   if (scaling === "unknown") {
-    return { topic, branch: 1, sentence: `Also needs ${missing(given, [given.hardness === undefined ? "calciumHardness" : "hardness", "alkalinity", "ph"])}.`, next: report };
+    return { topic, branch: 1, sentence: `Also needs ${missing(given, [given.hardness === undefined ? "calciumHardness" : "hardness", "alkalinity", "ph"])}.`, next: askSupplier };
   }
   const most = scaling === "never" ? null : greatestPotential(given);
-  if (most instanceof Problem) return { topic, branch: 4, sentence: most.words, next: report };
+  if (most instanceof Problem) return { topic, branch: 4, sentence: most.words, next: askSupplier };
   if (!most || most.potential <= 0) {
     return { topic, branch: 2, sentence: words`None up to ${rounded(amount("temperature", hottest), 1)}; hotter is not known.`, next: "Keep to the limits of the machine's maker all the same." };
   }
@@ -162,15 +165,17 @@ function corrosion(given: Report, limits: Limits): WaterAdvice {
   const topic = "corrosion";
   const { chloride, sulfate, alkalinity } = given;
   if (chloride !== undefined && standing(chloride, limits.chloride) === "above") {
-    return { topic, branch: 2, sentence: words`Chloride ${said("chloride", chloride)} is over your limit of ${said("chloride", limits.chloride!.high as number)}: blend.`, next: "With water from reverse osmosis: softening leaves chloride in." };
+    const most = limits.chloride!.high as number;
+    const said = (one: number): Amount => rounded(amount("chloride", one), stepOf("chloride", chloride, most));
+    return { topic, branch: 2, sentence: words`Chloride ${said(chloride)} is over your limit of ${said(most)}: blend.`, next: "With water from reverse osmosis: softening leaves chloride in." };
   }
   const without = missing(given, ["chloride", "sulfate", "alkalinity", "ph", given.calciumHardness === undefined ? "hardness" : "calciumHardness"]);
-  if (without) return { topic, branch: 1, sentence: `Also needs ${without}.`, next: report };
+  if (without) return { topic, branch: 1, sentence: `Also needs ${without}.`, next: askSupplier };
   if (!(alkalinity! > 0) || waterLarsonSkold({ chloride: chloride!, sulfate: sulfate!, alkalinity: alkalinity! }) > muchChlorideAndSulfate) {
     return { topic, branch: 3, sentence: "Much chloride and sulfate for the alkalinity: ask the machine's maker.", next: "Give the maker chloride, sulfate and alkalinity." };
   }
   const most = canScale(given) === "never" ? null : greatestPotential(given);
-  if (most instanceof Problem) return { topic, branch: 6, sentence: most.words, next: report };
+  if (most instanceof Problem) return { topic, branch: 6, sentence: most.words, next: askSupplier };
   if (!most || most.potential < 0) {
     return { topic, branch: 4, sentence: words`It dissolves scale, cold and at ${rounded(amount("temperature", hottest), 1)}: ask the machine's maker.`, next: "Give the maker hardness, alkalinity and pH." };
   }
