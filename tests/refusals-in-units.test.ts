@@ -16,7 +16,7 @@ afterEach(() => useUnits());
  * Their unit is an argument, or they quote a publication or the help pages. WATER.ADVICE says hardness and alkalinity side by side, rounded:
  * tests/decisions/water-advice.test.ts reads its sentences in other units.
  */
-const ownUnits = ["PRESSURE", "TEMPERATURE", "WATER.HARDNESS", "WATER.ALKALINITY", "WATER.ADVICE", "STANDARD", "SOURCE", "FUNCTIONS"];
+const ownUnits = ["PRESSURE", "TEMPERATURE", "WATER.HARDNESS", "WATER.ALKALINITY", "WATER.ADVICE", "STANDARD", "SOURCE", "FUNCTIONS", "COMPARE.DECISION"];
 
 const declarations = (await readDeclarations()).filter(({ name, parameters }) => parameters.length > 0 && !ownUnits.includes(name));
 

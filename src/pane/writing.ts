@@ -63,20 +63,23 @@ export class Writing {
         const words = await this.write(before, after);
         this.done.did(async () => {
           const undone = await this.write(after, before);
-          this.wantAgain(before);
+          this.wantBack(before, after);
           return `Undone. ${undone}`;
         });
         return words;
       }, " The units are unchanged.");
       if (written) await this.offerConversion(before, after);
-      else this.wantAgain(before);
+      else this.wantBack(before, after);
     }
     this.underWay = false;
   }
 
-  private wantAgain(choice: UnitChoice): void {
-    this.wanted = choice;
-    this.view.showUnits(choice);
+  /** Wants what was wanted before a change, but keeps what a person has chosen while it was under way. */
+  private wantBack(before: UnitChoice, after: UnitChoice): void {
+    const now = this.wanted ?? after;
+    const kept = measureNames.map((measure) => [measure, now[measure] === after[measure] ? before[measure] : now[measure]]);
+    this.wanted = Object.fromEntries(kept) as UnitChoice;
+    this.view.showUnits(this.wanted);
   }
 
   private async write(before: UnitChoice, after: UnitChoice): Promise<string> {
