@@ -3,9 +3,10 @@
  * Each rule has a number, so that a test can drive every one of them; the first that applies speaks, and only that. COMPARE.PAIRS alone
  * decides what differs, with differences claimed at 5 % over all outcomes together (Holm 1979, Scand. J. Stat. 6:65).
  */
-import { compare, comparePairs, rankCorrelation } from "../comparison";
+import { comparePairs, rankCorrelation } from "../comparison";
 import { spreadOf, trialOf, unlinkedSettings, type Comparison } from "../comparison/groups";
 import { oneSpread } from "../comparison/one-spread";
+import type { Pair } from "../comparison/pairs";
 import { attempted, badInput, Problem } from "../problem";
 import { inSettingOrder, settingKey, type Setting } from "../settings";
 import { mean } from "../statistics/describe";
@@ -75,6 +76,8 @@ export interface Judged {
   readonly ranking: readonly Setting[];
   /** Settings with a single shot, left out. */
   readonly alone: readonly Setting[];
+  /** At 5 %. */
+  readonly pairs: readonly Pair[];
   readonly smallestP: number;
   /** Standard deviation of one shot within settings and blocks. */
   readonly spread: number;
@@ -117,13 +120,16 @@ function examine(outcome: Outcome, question: TrialQuestion, say: SettingWords, w
   const opposed = opposedTasters(outcome.tasters);
   if (opposed) return unsaid(8, opposed);
 
-  const rows = [...compare(comparison)].sort((a, b) => b.meanValue - a.meanValue);
-  const { error } = oneSpread(trialOf(comparison));
+  const trial = trialOf(comparison);
+  const { means, error } = oneSpread(trial);
+  const rows = trial.groups.map(({ setting, count, mean: own }, group) => ({ setting, shots: count, mean: trial.blockOf ? means[group]! : own }));
+  rows.sort((a, b) => b.mean - a.mean);
   return {
     outcome, say, isPanel, comparison, alone, worth,
     runs: outcome.runs && only(outcome.runs),
     times: outcome.times && only(outcome.times),
     ranking: rows.map(({ setting }) => setting),
+    pairs,
     smallestP: Math.min(...pairs.map(({ p }) => p as number)),
     spread: error instanceof Problem ? 0 : Math.sqrt(error.variance),
     fewestShots: Math.min(...rows.map(({ shots }) => shots)),
@@ -252,8 +258,8 @@ interface Gap {
   readonly p: number;
 }
 
-function gapsOf(comparison: Comparison, level: number): Gap[] {
-  return comparePairs({ ...comparison, confidence: 1 - level }).map((pair) => {
+function gapsOf({ comparison, pairs }: Judged, level: number): Gap[] {
+  return (level === CLAIMED ? pairs : comparePairs({ ...comparison, confidence: 1 - level })).map((pair) => {
     const [low, high, p] = [pair.low, pair.high, pair.p] as [number, number, number];
     return pair.difference >= 0
       ? { better: pair.second, worse: pair.first, difference: pair.difference, low, high, p }
@@ -264,7 +270,7 @@ function gapsOf(comparison: Comparison, level: number): Gap[] {
 /** At least one pair differs. */
 function claimed(judged: Judged, level: number): Verdict {
   const { ranking, say } = judged;
-  const gaps = gapsOf(judged.comparison, level);
+  const gaps = gapsOf(judged, level);
   const shown = gaps.filter(({ p }) => p < level);
   const top = ranking[0]!;
   const beaten = shown.filter(({ better }) => better === top);
@@ -339,7 +345,7 @@ function notShown(judged: Judged, level: number, question: TrialQuestion): Verdi
     return verdict(15, `${none} yet.`, [plan, untypedMornings].filter(Boolean).join(" "));
   }
   const worthWords = asTyped(judged, worth);
-  const widest = Math.max(...gapsOf(judged.comparison, CLAIMED).map(({ low, high }) => Math.max(-low, high)));
+  const widest = Math.max(...gapsOf(judged, CLAIMED).map(({ low, high }) => Math.max(-low, high)));
   if (widest < worth) {
     const alike = `Treat them alike in ${outcome.name}: any difference is under ${worthWords} (19 in 20). Choose by ease.`;
     return { ...verdict(13, alike), chartTitle: `No difference in ${outcome.name} of ${worthWords}`, p: null };

@@ -76,9 +76,20 @@ function rangeOf(means: number): StudentizedRange {
     return Math.exp(logQ);
   }
 
-  return { upper: (q, df) => (q <= 0 ? 1 : tail(Math.log(q), df).value), quantileUpper };
+  /** Of whole degrees of freedom, which the same few of come back in trial after trial. */
+  const quantiles = new Map<string, number>();
+  function knownQuantile(p: number, df: number): number {
+    if (!Number.isInteger(df) || df > MOST_KEPT) return quantileUpper(p, df);
+    const key = `${p} ${df}`;
+    const value = quantiles.get(key) ?? quantileUpper(p, df);
+    if (quantiles.size < MOST_KEPT) quantiles.set(key, value);
+    return value;
+  }
+
+  return { upper: (q, df) => (q <= 0 ? 1 : tail(Math.log(q), df).value), quantileUpper: knownQuantile };
 }
 
+const MOST_KEPT = 1000;
 const STEP = 0.2;
 const LOWEST = -9;
 
