@@ -98,7 +98,7 @@ export const engineFaults: readonly Fault[] = [
     file: "table-looks-lost",
     shows: async (options) => {
       const engine = await Engine.open(workbookOf({ A1: "dose", A2: 18 }, { name: "Shots", columns: ["dose"], rows: 1 }), options);
-      return engine.injector.get(TableManager).getTable("book", "sheet1table1")!.getTableStyleId();
+      return engine.injector.get(TableManager).getTable(engine.workbook.getId(), "sheet1table1")!.getTableStyleId();
     },
     wrong: "table-default-0",
     right: "plain",

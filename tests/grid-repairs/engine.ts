@@ -11,6 +11,8 @@ import "@univerjs/sheets/facade";
 import "@univerjs/sheets-formula/facade";
 import "@univerjs/sheets-table/facade";
 import type { Executor } from "../../src/hosts/browser/grid/engine-values.ts";
+import type { CalculationTurns } from "../../src/hosts/browser/grid/repairs/calculation-turns.ts";
+import { workbookFrom } from "../../src/hosts/browser/grid/read-back.ts";
 import { snapshotOf } from "../../src/hosts/browser/grid/snapshot.ts";
 import { emptySheet, putCell, type Workbook } from "../../src/xlsx/workbook.ts";
 import { placeOf } from "../../src/sheet/references.ts";
@@ -20,13 +22,17 @@ export type Contents = Readonly<Record<string, string | number>>;
 export interface EngineOptions {
   readonly functions?: readonly Executor[];
   /** Called once the services of the library are there. */
-  readonly started?: (api: FUniver, injector: Injector) => void;
+  readonly started?: (api: FUniver, injector: Injector) => CalculationTurns;
 }
+
+/** The engine keeps what it has read by the name of the workbook, so that each gets one of its own. */
+let opened = 0;
 
 export class Engine {
   readonly api: FUniver;
   readonly injector: Injector;
   private readonly book: FWorkbook;
+  private readonly turns: CalculationTurns | undefined;
 
   private constructor(snapshot: IWorkbookData, { functions = [], started }: EngineOptions) {
     const univer = new Univer({ locale: LocaleType.EN_US, locales: {}, logLevel: LogLevel.SILENT });
@@ -38,12 +44,12 @@ export class Engine {
     this.api = FUniver.newAPI(univer);
     this.injector = univer.__getInjector();
     this.book = this.api.createWorkbook(snapshot) as FWorkbook;
-    started?.(this.api, this.injector);
+    this.turns = started?.(this.api, this.injector);
   }
 
   /** A workbook that has been calculated once. */
   static async open(workbook: Workbook, options: EngineOptions = {}): Promise<Engine> {
-    const engine = new Engine(snapshotOf(workbook, "book", () => true), options);
+    const engine = new Engine(snapshotOf(workbook, `book${++opened}`, () => true), options);
     await engine.calculated();
     return engine;
   }
@@ -55,9 +61,9 @@ export class Engine {
   /** Puts texts, numbers and formulas into cells of the first sheet, one after the other, and waits for what follows from each. */
   async type(contents: Contents): Promise<void> {
     for (const [at, content] of Object.entries(contents)) {
-      const calculated = this.calculated();
+      const calculated = this.turns ? undefined : this.calculated();
       this.cell(at).setValue(content);
-      await calculated;
+      await (calculated ?? this.calculated());
     }
   }
 
@@ -73,12 +79,18 @@ export class Engine {
     return this.book.getSheets()[0]!.getRange(at);
   }
 
+  /** What would be saved. */
+  saved(): Workbook {
+    return workbookFrom(this.book.save(), this.injector.get(FormulaDataModel));
+  }
+
   get workbook(): FWorkbook {
     return this.book;
   }
 
-  private calculated(): Promise<void> {
-    return this.api.getFormula().onCalculationResultApplied(10_000);
+  /** Resolves when what has changed so far has been calculated. */
+  calculated(): Promise<void> {
+    return this.turns?.settled() ?? this.api.getFormula().onCalculationResultApplied(10_000);
   }
 }
 

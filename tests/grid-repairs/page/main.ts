@@ -27,7 +27,7 @@ const injector = univer.__getInjector();
 const focus = () => injector.get(ILayoutService).focus();
 api.createWorkbook({ id: "book" });
 if (isRepaired) {
-  repairEngine(api);
+  repairEngine(api, injector);
   repairPage(element, api, injector, focus);
 }
 await api.getFormula().onCalculationResultApplied(10_000);

@@ -188,7 +188,7 @@ export class Grid {
   }
 
   private start(): void {
-    repairEngine(this.api);
+    repairEngine(this.api, this.injector);
     repairPage(this.element, this.api, this.injector, () => this.focus());
     putWordsOnAlerts(this.injector, (sheetId, row, column) => {
       const { value, message } = this.cellAt(sheetId, row, column) ?? {};

@@ -3,13 +3,22 @@
  * tests/grid-repairs/ show each fault in the library as it comes, and fail once it is gone; then its file goes too.
  */
 import "./repairs/iterator-helpers";
+import type { Injector } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import type { Executor } from "./engine-values";
+import { takeTurns, type CalculationTurns } from "./repairs/calculation-turns";
 import { comparisonThatKeepsErrors } from "./repairs/comparison-with-errors";
+import { readEachFormulaAnew } from "./repairs/kept-readings";
+import { forgetFormulasOfChangedTables } from "./repairs/kept-tables";
+import { keepColumnsOfMovedTables } from "./repairs/moved-tables";
 import { closeBracketsBeforeEachFormula } from "./repairs/open-brackets";
+import { saveColumnsInOrder } from "./repairs/order-of-columns";
 import { spellRowReferences } from "./repairs/own-row-of-tables";
+import { keepSharedFormulas } from "./repairs/shared-formulas-lost";
+import { readNothingFromLeftCells } from "./repairs/shrunk-spills";
 import { keepPlacesOfRows } from "./repairs/slow-value-index";
 import { sortOfACopy } from "./repairs/sort-in-place";
+import { followSpills } from "./repairs/spill-order";
 import { dropStaleMessages } from "./repairs/stale-messages";
 import { keepLooksOfTables } from "./repairs/table-looks-lost";
 
@@ -18,15 +27,27 @@ export function repairedFunctions(): Executor[] {
   return [sortOfACopy(), comparisonThatKeepsErrors()];
 }
 
-/** Changes the library for good; once, before its first instance. */
+let repaired = false;
+
+/** Changes the library for good, before its first instance. */
 export function repairLibrary(): void {
+  if (repaired) return;
+  repaired = true;
   closeBracketsBeforeEachFormula();
+  readEachFormulaAnew();
+  readNothingFromLeftCells();
+  keepSharedFormulas();
   keepPlacesOfRows();
   keepLooksOfTables();
+  keepColumnsOfMovedTables();
+  saveColumnsInOrder();
 }
 
 /** For each instance, once its services are there, which is with its first workbook. */
-export function repairEngine(api: FUniver): void {
+export function repairEngine(api: FUniver, injector: Injector): CalculationTurns {
+  followSpills(injector);
+  forgetFormulasOfChangedTables(injector);
   spellRowReferences(api);
   dropStaleMessages(api);
+  return takeTurns(injector);
 }

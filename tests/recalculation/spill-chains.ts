@@ -1,0 +1,119 @@
+/** Sheets in which formulas that spill follow from one another, at random, and what they come to by hand. */
+import fc from "fast-check";
+import { address, columnName } from "../../src/sheet/formula-text.ts";
+import type { Contents } from "../grid-repairs/engine.ts";
+
+export const rows = 12;
+const links = 7;
+const inputs = 8;
+
+/** A formula on the column before it, or on one a little further up the chain. */
+type Kind = "filter" | "double" | "square" | "count" | "sum" | "add" | "sort" | "index" | "choose" | "part";
+
+interface Link {
+  readonly kind: Kind;
+  readonly from: number;
+  readonly other: number;
+  readonly row: number;
+  readonly limit: number;
+}
+
+export interface Chain {
+  /** Where the columns of the chain stand: its order on the sheet is not that of its links. */
+  readonly places: readonly number[];
+  readonly inputs: readonly number[];
+  readonly links: readonly Link[];
+}
+
+const link: fc.Arbitrary<Link> = fc.record({
+  kind: fc.constantFrom<Kind>("filter", "filter", "double", "double", "square", "count", "sum", "add", "sort", "index", "choose", "part"),
+  from: fc.constantFrom(0, 0, 0, 1, 2),
+  other: fc.constantFrom(0, 1, 2, 3),
+  row: fc.integer({ min: 1, max: rows - 1 }),
+  limit: fc.constantFrom(0, 1, 3, 5, 9),
+});
+
+export const chains: fc.Arbitrary<Chain> = fc.record({
+  // Every other column, so that a result of two columns has room.
+  places: fc.shuffledSubarray(Array.from({ length: links + 1 }, (_, index) => index * 2), { minLength: links + 1 }),
+  inputs: fc.array(fc.integer({ min: 0, max: 9 }), { minLength: inputs, maxLength: inputs }),
+  links: fc.array(link, { minLength: links, maxLength: links }),
+});
+
+export const inputRow = fc.integer({ min: 0, max: inputs - 1 });
+
+export function inputAddress(chain: Chain, row: number): string {
+  return address(row, chain.places[0]!);
+}
+
+/** A cell below the formula of a link, where its result may want to spill. */
+export function cellInTheWay(chain: Chain, linkIndex: number, row: number): string {
+  return address(1 + (row % (rows - 1)), chain.places[1 + (linkIndex % links)]!);
+}
+
+export function formulaAddress(chain: Chain, linkIndex: number): string {
+  return address(0, chain.places[1 + (linkIndex % links)]!);
+}
+
+export function everyCell(chain: Chain): string[] {
+  return chain.places.flatMap((place) => [place, place + 1]).flatMap((column) => Array.from({ length: rows }, (_, row) => address(row, column)));
+}
+
+export function contentsOf(chain: Chain, typed: readonly (number | null)[] = chain.inputs): Contents {
+  const contents: Record<string, string | number> = {};
+  typed.forEach((value, row) => value !== null && (contents[inputAddress(chain, row)] = value));
+  chain.links.forEach((one, index) => (contents[formulaAddress(chain, index)] = formulaOf(chain, one, index)));
+  return contents;
+}
+
+function formulaOf(chain: Chain, { kind, from, other, row, limit }: Link, index: number): string {
+  const column = columnName(chain.places[Math.max(0, index - from)]!)!;
+  const second = columnName(chain.places[Math.max(0, index - other)]!)!;
+  const range = `${column}1:${column}${rows}`;
+  const formulas: Record<Kind, string> = {
+    filter: `FILTER(${range},${range}>${limit},0)`,
+    double: `${range}*2`,
+    square: `${range}*{1,2}`,
+    count: `SEQUENCE(MIN(8,MAX(1,${column}${row})))`,
+    sum: `SUM(${range})`,
+    add: `${column}${row}+${second}${row + 1}`,
+    sort: `SORT(FILTER(${range},${range}>${limit},0),,-1)`,
+    index: `INDEX(${range},${row})`,
+    choose: `IF(${column}${row}>${limit},SEQUENCE(5),1)`,
+    part: `SUM(${column}2:${column}${row + 1})`,
+  };
+  return `=${formulas[kind]}`;
+}
+
+/** The values of every cell of the chain, from the inputs, without the engine. Whole numbers, so that nothing is rounded. */
+export function calculatedByHand(chain: Chain, typed: readonly number[]): Record<string, number> {
+  const columns: number[][][] = [typed.map((value) => [value])];
+  for (const [index, one] of chain.links.entries()) columns.push(resultOf(one, columns[Math.max(0, index - one.from)]!, columns[Math.max(0, index - one.other)]!));
+  const found: Record<string, number> = {};
+  columns.forEach((lines, place) =>
+    lines.forEach((line, row) => line.forEach((value, across) => (found[address(row, chain.places[place]! + across)] = value))),
+  );
+  return found;
+}
+
+function resultOf({ kind, row, limit }: Link, source: number[][], second: number[][]): number[][] {
+  const at = (lines: number[][], place: number) => lines[place - 1]?.[0] ?? 0;
+  const filled = Array.from({ length: rows }, (_, index) => at(source, index + 1));
+  const kept = filled.filter((value, index) => index < source.length && value > limit);
+  const orZero = (values: number[]) => (values.length > 0 ? values : [0]).map((value) => [value]);
+  const sum = (values: number[]) => values.reduce((total, value) => total + value, 0);
+  const counted = (length: number) => Array.from({ length }, (_, index) => [index + 1]);
+  const results: Record<Kind, () => number[][]> = {
+    filter: () => orZero(kept),
+    double: () => filled.map((value) => [value * 2]),
+    square: () => filled.map((value) => [value, value * 2]),
+    count: () => counted(Math.min(8, Math.max(1, at(source, row)))),
+    sum: () => [[sum(filled)]],
+    add: () => [[at(source, row) + at(second, row + 1)]],
+    sort: () => orZero([...kept].sort((a, b) => b - a)),
+    index: () => [[at(source, row)]],
+    choose: () => (at(source, row) > limit ? counted(5) : [[1]]),
+    part: () => [[sum(filled.slice(1, row + 1))]],
+  };
+  return results[kind]();
+}
