@@ -2,8 +2,13 @@
  * Every fault of the grid library's engine that is repaired here, and how it shows. The engine keeps formulas that it has read from one
  * instance to the next, so the library as it comes and the repaired one are tried in a test file each.
  */
-import { CELL_INVERTED_INDEX_CACHE } from "@univerjs/engine-formula";
-import { TableManager } from "@univerjs/sheets-table";
+import {
+  CELL_INVERTED_INDEX_CACHE,
+  FormulaExecuteStageType,
+  SetFormulaCalculationNotificationMutation,
+  type ISetFormulaCalculationNotificationMutation,
+} from "@univerjs/engine-formula";
+import { SetSheetTableMutation, TableManager } from "@univerjs/sheets-table";
 import { CellError } from "../../src/sheet/cell-error.ts";
 import { executorOf } from "../../src/hosts/browser/grid/repairs/added-functions.ts";
 import { Engine, workbookOf, type Contents, type EngineOptions } from "./engine.ts";
@@ -21,6 +26,8 @@ const own = [
   executorOf({ id: "KIND", name: "KIND", parameters: [{ name: "cell", dimensionality: "matrix" }] }, (cells) => [[String((cells as unknown[][])[0]![0])]]),
   executorOf({ id: "SHARE", name: "SHARE", parameters: [] }, () => [["12%"]]),
 ];
+
+const shots = { name: "Shots", columns: ["dose"], rows: 2 };
 
 const valuesOf = async (contents: Contents, places: readonly string[], options: EngineOptions) => {
   const engine = await Engine.openSheet(contents, options);
@@ -115,6 +122,109 @@ export const engineFaults: readonly Fault[] = [
     },
     wrong: [0, 0.12],
     right: ["null", "12%"],
+  },
+  {
+    file: "spill-order",
+    // B1 reads a cell that E1 fills, and the first cell of another result that spills.
+    shows: async (options) => {
+      const engine = await Engine.openSheet({ A1: 1, A2: 2, B1: "=D1+E2", D1: "=SEQUENCE(2)+A2", E1: "=A1:A2*2" }, options);
+      await engine.type({ A2: 5 });
+      return ["B1", "D1", "E2"].map((at) => engine.value(at));
+    },
+    wrong: [10, 6, 10],
+    right: [16, 6, 10],
+  },
+  {
+    file: "shrunk-spills",
+    shows: async (options) => {
+      const engine = await Engine.openSheet({ A1: 5, B1: "=SEQUENCE(A1)", C1: "=SUM(B1:B9)" }, options);
+      await engine.type({ A1: 2 });
+      return engine.value("C1");
+    },
+    wrong: 15,
+    right: 3,
+  },
+  {
+    file: "kept-readings",
+    shows: async (options) => {
+      const contents = { A1: "dose", A2: 18, A3: 20, C1: "=LET(x,SUM(Shots[dose]),x+1)" };
+      return (await Engine.open(workbookOf(contents, shots), options)).value("C1");
+    },
+    wrong: 1,
+    right: 39,
+  },
+  {
+    file: "kept-tables",
+    shows: async (options) => {
+      const engine = await Engine.open(workbookOf({ A1: "dose", A2: 18, A3: 20, A4: 100, C1: "=SUM(Shots[dose])" }, shots), options);
+      const target = { unitId: engine.workbook.getId(), subUnitId: "sheet1", tableId: "sheet1table1" };
+      await engine.type({ A2: 17 });
+      const newRange = { startRow: 0, endRow: 3, startColumn: 0, endColumn: 0 };
+      engine.api.syncExecuteCommand(SetSheetTableMutation.id, { ...target, config: { updateRange: { newRange } } });
+      await engine.calculated();
+      await engine.type({ A2: 19 });
+      return engine.value("C1");
+    },
+    wrong: 39,
+    right: 139,
+  },
+  {
+    file: "shared-formulas-lost",
+    shows: async (options) => {
+      const engine = await Engine.openSheet({ A1: 1, A2: 2, C1: "=A1+1", C2: "=A2+1" }, options);
+      await engine.type({ C1: "=A1+1" });
+      return engine.saved().sheets[0]!.cells[1]![2]!.formula;
+    },
+    wrong: undefined,
+    right: "A2+1",
+  },
+  {
+    file: "calculation-turns",
+    // Typed over a formula in the midst of its calculation.
+    shows: async (options) => {
+      const engine = await Engine.openSheet({ A1: 1, B1: "=A1*2" }, options);
+      const listening = engine.api.onCommandExecuted(({ id, params }) => {
+        if (id !== SetFormulaCalculationNotificationMutation.id) return;
+        const { stageInfo } = params as ISetFormulaCalculationNotificationMutation;
+        if (stageInfo?.stage !== FormulaExecuteStageType.CURRENTLY_CALCULATING) return;
+        listening.dispose();
+        engine.cell("B1").setValue(7);
+      });
+      await engine.type({ A1: 3 });
+      return engine.value("B1");
+    },
+    wrong: 6,
+    right: 7,
+  },
+  {
+    file: "moved-tables",
+    shows: async (options) => {
+      const engine = await Engine.open(workbookOf({ A1: "dose", B1: "time", A2: 18, B2: 25 }, { ...shots, columns: ["dose", "time"], rows: 1 }), options);
+      engine.workbook.getSheets()[0]!.insertColumnsBefore(0, 1);
+      return engine.saved().sheets[0]!.tables[0]!.columns.includes("time");
+    },
+    wrong: false,
+    right: true,
+  },
+  {
+    file: "order-of-columns",
+    shows: async (options) => {
+      const engine = await Engine.open(workbookOf({ A1: "dose", B1: "time", A2: 18, B2: 25 }, { ...shots, columns: ["dose", "time"], rows: 1 }), options);
+      engine.workbook.getSheets()[0]!.insertColumnsBefore(1, 1);
+      return engine.saved().sheets[0]!.tables[0]!.columns.indexOf("time");
+    },
+    wrong: 1,
+    right: 2,
+  },
+  {
+    file: "removed-table-columns",
+    shows: async (options) => {
+      const engine = await Engine.open(workbookOf({ A1: "dose", B1: "time", C1: "rest", B2: 25, C2: "=B2*2" }, { ...shots, columns: ["dose", "time", "rest"], rows: 1 }), options);
+      engine.workbook.getSheets()[0]!.deleteColumns(0, 1);
+      return engine.saved().sheets[0]!.cells[1]![1]!.formula;
+    },
+    wrong: "B2*2",
+    right: "A2*2",
   },
 ];
 

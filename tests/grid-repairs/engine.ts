@@ -33,6 +33,8 @@ export class Engine {
   readonly injector: Injector;
   private readonly book: FWorkbook;
   private readonly turns: CalculationTurns | undefined;
+  /** How many have been executed. */
+  private commands = 0;
 
   private constructor(snapshot: IWorkbookData, { functions = [], started }: EngineOptions) {
     const univer = new Univer({ locale: LocaleType.EN_US, locales: {}, logLevel: LogLevel.SILENT });
@@ -44,6 +46,7 @@ export class Engine {
     this.api = FUniver.newAPI(univer);
     this.injector = univer.__getInjector();
     this.book = this.api.createWorkbook(snapshot) as FWorkbook;
+    this.api.onCommandExecuted(() => void this.commands++);
     this.turns = started?.(this.api, this.injector);
   }
 
@@ -61,9 +64,8 @@ export class Engine {
   /** Puts texts, numbers and formulas into cells of the first sheet, one after the other, and waits for what follows from each. */
   async type(contents: Contents): Promise<void> {
     for (const [at, content] of Object.entries(contents)) {
-      const calculated = this.turns ? undefined : this.calculated();
       this.cell(at).setValue(content);
-      await (calculated ?? this.calculated());
+      await this.calculated();
     }
   }
 
@@ -90,7 +92,15 @@ export class Engine {
 
   /** Resolves when what has changed so far has been calculated. */
   calculated(): Promise<void> {
-    return this.turns?.settled() ?? this.api.getFormula().onCalculationResultApplied(10_000);
+    return this.turns?.settled() ?? this.quiet();
+  }
+
+  /** The engine as it comes has no end of its work that can be relied on: it is taken to rest after three times its own waiting of 100 ms. */
+  private async quiet(): Promise<void> {
+    for (let last = -1; last !== this.commands; ) {
+      last = this.commands;
+      await new Promise((later) => setTimeout(later, 300));
+    }
   }
 }
 

@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import type { FUniver } from "@univerjs/core/facade";
 import type {} from "@univerjs/sheets/facade";
+import type {} from "@univerjs/sheets-formula/facade";
 import { openLibrary } from "./stock-page.ts";
 
 interface PageFault {
@@ -55,6 +56,25 @@ export const pageFaults: readonly PageFault[] = [
     },
     wrong: "cut",
     right: "whole",
+  },
+  {
+    file: "thrown-errors",
+    shows: async (repaired) => {
+      const { page } = await openLibrary({ repaired });
+      const thrown = page.waitForEvent("pageerror");
+      await page.evaluate(() => {
+        api.getFormula().registerFunction("BREAK", () => {
+          throw new Error("broken");
+        });
+        const sheet = api.getActiveWorkbook()!.getActiveSheet()!;
+        sheet.getRange("A1").setValue("=BREAK()");
+        sheet.getRange("A2").setValue("=1+1");
+      });
+      const result = page.waitForFunction(() => api.getActiveWorkbook()!.getActiveSheet()!.getRange("A2").getValue());
+      return Promise.race([thrown.then((error) => error.message), result.then((value) => value.jsonValue())]);
+    },
+    wrong: "broken",
+    right: 2,
   },
 ];
 

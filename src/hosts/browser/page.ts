@@ -179,6 +179,7 @@ class Page {
   private async saveXlsx(): Promise<void> {
     const { writeXlsx } = await import(/* webpackChunkName: "xlsx" */ "../../xlsx/xlsx");
     const name = copyName(this.fileName, "xlsx");
+    await this.grid.settled();
     const bytes = await writeXlsx({ ...this.grid.workbook(), units: this.settings.text }, this.functionNames);
     download(name, new Blob([bytes.slice().buffer], { type: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet" }));
     this.setChanged(false);
@@ -188,6 +189,7 @@ class Page {
 
   private async saveCsv(): Promise<void> {
     const { csvOf } = await import(/* webpackChunkName: "csv" */ "./csv-sheet");
+    await this.grid.settled();
     const workbook = this.grid.workbook();
     const shown = this.grid.selected()?.sheet;
     const sheet = workbook.sheets.find(({ name }) => name === shown) ?? workbook.sheets[0]!;

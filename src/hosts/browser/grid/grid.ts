@@ -24,6 +24,7 @@ import { valueFrom, workbookFrom, type Matrix } from "./read-back";
 import { repairEngine, repairedFunctions, repairLibrary } from "./repaired-engine";
 import { repairPage } from "./repaired-page";
 import { executorOf } from "./repairs/added-functions";
+import type { CalculationTurns } from "./repairs/calculation-turns";
 import { snapshotOf, tableThemes, type CellExtras } from "./snapshot";
 
 export interface SelectedCell {
@@ -43,13 +44,11 @@ export interface SelectedCell {
   readonly message?: string;
 }
 
-/** Longer than any calculation that a person would wait for. */
-const longestCalculation = 600_000;
-
 export class Grid {
   private readonly univer: Univer;
   private readonly api: FUniver;
   private readonly ourFunctions: ReadonlySet<string>;
+  private turns: CalculationTurns | undefined;
   private book: FWorkbook | undefined;
   private opened = 0;
   private readonly selectionListeners = new Set<() => void>();
@@ -83,11 +82,16 @@ export class Grid {
     this.book = this.api.createWorkbook(snapshotOf(workbook, `workbook${++this.opened}`, (formula) => this.canCalculate(formula))) as FWorkbook;
     // The library's services come to life with the first workbook.
     if (this.opened === 1) this.start();
-    await this.calculated();
+    await this.settled();
     const shown = sheet === undefined ? null : this.book.getSheetByName(sheet);
     if (shown) this.book.setActiveSheet(shown);
     this.focus();
     this.announceSelection();
+  }
+
+  /** Resolves when everything that has changed so far has been calculated. */
+  settled(): Promise<void> {
+    return this.turns?.settled() ?? Promise.resolve();
   }
 
   /** The workbook as it stands, with the results of its formulas. */
@@ -97,9 +101,9 @@ export class Grid {
 
   /** Calculates every formula anew; answers how many cells hold one of our functions. */
   async recalculate(): Promise<number> {
-    const calculated = this.calculated();
+    await this.settled();
     this.api.getFormula().executeCalculation();
-    await calculated;
+    await this.settled();
     let count = 0;
     for (const sheet of this.workbook().sheets) {
       for (const line of sheet.cells) for (const cell of line ?? []) if (cell?.formula && this.usesOurs(cell.formula)) count++;
@@ -188,7 +192,7 @@ export class Grid {
   }
 
   private start(): void {
-    repairEngine(this.api, this.injector);
+    this.turns = repairEngine(this.api, this.injector);
     repairPage(this.element, this.api, this.injector, () => this.focus());
     putWordsOnAlerts(this.injector, (sheetId, row, column) => {
       const { value, message } = this.cellAt(sheetId, row, column) ?? {};
@@ -217,10 +221,6 @@ export class Grid {
   private current(): FWorkbook {
     if (!this.book) throw new Error("No workbook is open.");
     return this.book;
-  }
-
-  private calculated(): Promise<void> {
-    return this.api.getFormula().onCalculationResultApplied(longestCalculation);
   }
 
   private usesOurs(formula: string): boolean {

@@ -14,6 +14,7 @@ import { keepColumnsOfMovedTables } from "./repairs/moved-tables";
 import { closeBracketsBeforeEachFormula } from "./repairs/open-brackets";
 import { saveColumnsInOrder } from "./repairs/order-of-columns";
 import { spellRowReferences } from "./repairs/own-row-of-tables";
+import { moveReferencesOnce } from "./repairs/removed-table-columns";
 import { keepSharedFormulas } from "./repairs/shared-formulas-lost";
 import { readNothingFromLeftCells } from "./repairs/shrunk-spills";
 import { keepPlacesOfRows } from "./repairs/slow-value-index";
@@ -21,6 +22,7 @@ import { sortOfACopy } from "./repairs/sort-in-place";
 import { followSpills } from "./repairs/spill-order";
 import { dropStaleMessages } from "./repairs/stale-messages";
 import { keepLooksOfTables } from "./repairs/table-looks-lost";
+import { endOnlyTheFormulaThatThrows } from "./repairs/thrown-errors";
 
 /** Functions to be given to the engine in place of its own. */
 export function repairedFunctions(): Executor[] {
@@ -34,6 +36,7 @@ export function repairLibrary(): void {
   if (repaired) return;
   repaired = true;
   closeBracketsBeforeEachFormula();
+  endOnlyTheFormulaThatThrows();
   readEachFormulaAnew();
   readNothingFromLeftCells();
   keepSharedFormulas();
@@ -41,6 +44,7 @@ export function repairLibrary(): void {
   keepLooksOfTables();
   keepColumnsOfMovedTables();
   saveColumnsInOrder();
+  moveReferencesOnce();
 }
 
 /** For each instance, once its services are there, which is with its first workbook. */

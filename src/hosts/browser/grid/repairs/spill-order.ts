@@ -110,7 +110,7 @@ function forgetEarlierPasses(running: Running): void {
       for (let down = area.startRow; down <= area.endRow; down++) {
         for (let across = area.startColumn; across <= area.endColumn; across++) filled.realDeleteValue(down, across);
       }
-      delete line[column];
+      Reflect.deleteProperty(line, column);
     }
     set.call(this, result);
   };
