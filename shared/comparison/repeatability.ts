@@ -1,8 +1,8 @@
 /** How far readings of one thing differ by themselves, and how far between operators or instruments. */
 import { noAnswer } from "../problem";
-import { sum } from "../statistics/describe";
 import { countOf, trialOf } from "./groups";
 import type { Setting } from "../settings";
+import { varianceComponents } from "./variance-components";
 
 export interface Repeatability {
   readonly repeatabilitySd: number;
@@ -22,18 +22,14 @@ export function repeatability({ values, operators }: { readonly values: readonly
   const k = groups.length;
   if (k < 2) noAnswer("There is only one operator, so nothing between operators can be seen. Give readings of at least two.");
   if (n === k) noAnswer("Every operator has only one reading, so their repeatability cannot be seen. Repeat the readings.");
-  const within = sum(groups.map(({ squares }) => squares)) / (n - k);
-  const centre = sum(groups.map(({ count, mean }) => count * mean)) / n;
-  const between = sum(groups.map(({ count, mean }) => count * (mean - centre) ** 2)) / (k - 1);
-  if (within === 0 && between === 0) noAnswer("All readings are alike, so there is no spread to divide. Read with more decimals.");
-  const readings = (n - sum(groups.map(({ count }) => count * count)) / n) / (k - 1);
-  const operatorVariance = Math.max(0, (between - within) / readings);
-  const [own, all] = [Math.sqrt(within), Math.sqrt(within + operatorVariance)];
+  const { withinSd, betweenSd, p } = varianceComponents(groups);
+  if (withinSd === 0 && p === 1) noAnswer("All readings are alike, so there is no spread to divide. Read with more decimals.");
+  const all = Math.hypot(withinSd, betweenSd);
   return {
-    repeatabilitySd: own,
-    operatorSd: Math.sqrt(operatorVariance),
+    repeatabilitySd: withinSd,
+    operatorSd: betweenSd,
     reproducibilitySd: all,
-    repeatabilityLimit: 2.8 * own,
+    repeatabilityLimit: 2.8 * withinSd,
     reproducibilityLimit: 2.8 * all,
   };
 }
