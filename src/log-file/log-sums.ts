@@ -2,8 +2,9 @@
  * What is known of a log besides its findings: counts, sums of each setting, and the measures that are watched. It does not grow with the rows,
  * and the sums of two logs merge into those of both.
  */
-import { isEmpty, measureOf, settingSummary, ShotSums, type Measure, type SettingSummary, type SummaryShot, type SumsState } from "../../shared/log/summary";
+import { isEmpty, measureOf, measures, settingSummary, ShotSums, type Measure, type SettingSummary, type SummaryShot, type SumsState } from "../../shared/log/summary";
 import { inSettingOrder, settingKey, type Setting } from "../../shared/settings";
+import type { RunningState } from "../../shared/statistics/running";
 
 export interface LogCounts {
   /** All rows below the heading. */
@@ -39,6 +40,23 @@ export interface LogState {
   readonly tooManySettings: boolean;
 }
 
+/** Whether a file of another machine holds the sums of a log. */
+export function isLogState(it: unknown): it is LogState {
+  const { counts, settings, watched } = (it ?? {}) as Partial<LogState>;
+  const isCount = (count: unknown): boolean => Number.isSafeInteger(count) && (count as number) >= 0;
+  const isRunning = (running: RunningState | undefined): boolean => isCount(running?.[0]) && running!.length === 3 && running!.every(Number.isFinite);
+  const isSums = (sums: Partial<SumsState> | undefined): boolean => isCount(sums?.shots) && measures.every((measure) => isRunning(sums![measure]));
+  return (
+    Object.keys(noCounts).every((name) => isCount(counts?.[name as keyof LogCounts])) &&
+    Array.isArray(settings) &&
+    settings.every((one) => ["string", "number"].includes(typeof one?.setting) && isSums(one.sound) && isSums(one.odd)) &&
+    Array.isArray(watched) &&
+    watched.every((one) => isCount(one?.shots) && isCount(one.inside) && Array.isArray(one.latest) && one.latest.every(Number.isFinite))
+  );
+}
+
+const noCounts: Readonly<LogCounts> = { rows: 0, read: 0, refused: 0, blank: 0, short: 0, found: 0 };
+
 /** A log with more settings than this has none: the column is something else. */
 export const mostSettings = 10_000;
 /** So many of the latest shots tell whether a bar holds steady. */
@@ -52,7 +70,7 @@ interface SettingSums {
 }
 
 export class LogSums {
-  readonly counts: LogCounts = { rows: 0, read: 0, refused: 0, blank: 0, short: 0, found: 0 };
+  readonly counts: LogCounts = { ...noCounts };
   private readonly settings = new Map<string, SettingSums>();
   private readonly watched: readonly Watched[];
   private left = false;

@@ -1,20 +1,23 @@
 /**
- * Audits shot logs that are too long or too many for a sheet: reads .csv files of any length in constant memory, writes what looks wrong in all
- * of them as one .csv and a summary of each café and setting as another. The logs themselves are never changed.
+ * Audits shot logs that are too long or too many for a sheet: reads them in constant memory, writes what looks wrong in all of them as one .csv,
+ * a summary of each café and setting as another, and a report as a workbook. The logs themselves are never changed.
  */
 import { availableParallelism } from "node:os";
+import { basename, dirname } from "node:path";
 import { Problem } from "../../../shared/problem";
-import { LogSums, type LogCounts } from "../../log-file/log-sums";
+import { joinedCafes, type CafeState } from "../../log-file/cafe";
 import { defaultUnits } from "../../sheet/unit-choice";
 import { worded } from "../../sheet/wording";
-import { help, readArguments } from "./arguments";
-import { CsvFile, shownNumber, type ResultForm } from "./csv-file";
-import { findingHeadings, summaryHeadings } from "./headings";
-import { logInputs, type LogInput } from "./log-inputs";
+import { help, readArguments, type Asked } from "./arguments";
+import { CsvFile } from "./csv-file";
+import { commonFolder, logInputs, type LogInput } from "./log-inputs";
 import { Outputs } from "./outputs";
 import { progressOf } from "./progress";
-import { firstForm, type LogNotRead, type LogOutcome, type LogRead, type ReadingAsked } from "./read-log";
+import { firstForm, type LogNotRead, type LogOutcome, type LogRead } from "./read-log";
 import { readLogs } from "./read-logs";
+import { writeFindings, writeSummary } from "./results";
+import { joinedStates, writeState, type RunState } from "./state-file";
+import { sayOutcome, sayTotals } from "./telling";
 
 const found = 1;
 const failed = 2;
@@ -25,26 +28,61 @@ async function run(): Promise<number> {
     console.log(help);
     return 0;
   }
+  return asked.merge ? merge(asked) : audit(asked);
+}
+
+async function audit(asked: Asked): Promise<number> {
   const { logs, folder, prefix, leftOut } = logInputs(asked.inputs);
   const names = { findings: `${prefix}findings.csv`, summary: `${prefix}summary.csv` };
   const paths = logs.flatMap(({ path }) => path ?? []);
-  const outputs = Outputs.begin(asked.output ?? folder, Object.values(names), { logs: paths, replace: asked.replace });
-  discardWhenStopped(outputs);
-  try {
+  return withOutputs(asked, asked.output ?? folder, Object.values(names), paths, async (outputs, stateOutput) => {
+    const parts = logs.map((_, index) => outputs.path(`findings-${index}.part`));
     const form = logs.length > 1 ? await firstForm(logs, asked.form) : undefined;
-    const { columns, sheet, form: given } = asked;
-    const asking = { columns, sheet, form: given, windows: [], resultForm: form, findingsPlace: outputs.place(names.findings) };
-    const outcomes = await read(logs, asking, asked.workers, outputs);
-    const cafes = logs.flatMap((log, index) => readOf(log, outcomes[index]!));
-    if (cafes.length === 0) throw refusalOf(outcomes, logs);
-    const resultForm = form ?? cafes[0]!.form;
-    const result = (name: string): CsvFile => new CsvFile(outputs.path(name), outputs.place(name), resultForm);
-    writeFindings(result(names.findings), cafes.map(({ log }) => partPath(outputs, logs.indexOf(log))));
-    writeSummary(result(names.summary), cafes, resultForm);
-    outputs.finish();
-    report(logs, outcomes, leftOut);
+    const outcomes = await read(asked, logs, parts, { resultForm: form, findingsPlace: outputs.place(names.findings) });
+    const readAt = logs.flatMap((_, index) => (isRead(outcomes[index]!) ? [index] : []));
+    if (readAt.length === 0) throw refusalOf(outcomes as LogNotRead[], logs);
+    const cafes = readAt.map((index) => cafeOf(logs[index]!, outcomes[index] as LogRead));
+    const resultForm = form ?? (outcomes[readAt[0]!] as LogRead).form;
+    const file = (name: string): CsvFile => new CsvFile(outputs.path(name), outputs.place(name), resultForm);
+    writeFindings(file(names.findings), readAt.map((index) => parts[index]!));
+    writeSummary(file(names.summary), cafes, resultForm);
+    keep(stateOutput, { version: 1, windows: asked.windows, form: resultForm, cafes });
+    finish(outputs, stateOutput);
+    sayOutcome(logs, outcomes, leftOut);
+    sayTotals(cafes);
     console.log(`Findings: ${outputs.place(names.findings)}\nSummary of each setting: ${outputs.place(names.summary)}`);
-    return exitCode(outcomes);
+    return readAt.length < logs.length ? failed : isSound(cafes) ? 0 : found;
+  });
+}
+
+async function merge(asked: Asked): Promise<number> {
+  const joined = joinedStates(asked.inputs);
+  const cafes = joinedCafes(joined.cafes);
+  const names = { summary: "summary.csv" };
+  return withOutputs(asked, asked.output ?? commonFolder(asked.inputs), Object.values(names), asked.inputs, async (outputs, stateOutput) => {
+    writeSummary(new CsvFile(outputs.path(names.summary), outputs.place(names.summary), joined.form), cafes, joined.form);
+    keep(stateOutput, { ...joined, cafes });
+    finish(outputs, stateOutput);
+    sayTotals(cafes);
+    console.log(`Summary of each setting: ${outputs.place(names.summary)}`);
+    return isSound(cafes) ? 0 : found;
+  });
+}
+
+/** Makes room for the results, and takes them away again where the run does not come to its end. */
+async function withOutputs(
+  { replace, state }: Asked, folder: string, names: readonly string[], logs: readonly string[],
+  write: (outputs: Outputs, stateOutput: Outputs | undefined) => Promise<number>,
+): Promise<number> {
+  const outputs = Outputs.begin(folder, names, { logs, replace });
+  try {
+    const stateOutput = state === undefined ? undefined : Outputs.begin(dirname(state), [basename(state)], { logs, replace });
+    try {
+      discardWhenStopped([outputs, ...(stateOutput ? [stateOutput] : [])]);
+      return await write(outputs, stateOutput);
+    } finally {
+      stateOutput?.discard();
+    }
   } finally {
     outputs.discard();
   }
@@ -53,93 +91,54 @@ async function run(): Promise<number> {
 /** Exit codes by which a shell knows that a signal ended the run. */
 const signals = { SIGHUP: 129, SIGINT: 130, SIGTERM: 143 } as const;
 
-function discardWhenStopped(outputs: Outputs): void {
+function discardWhenStopped(outputs: readonly Outputs[]): void {
   for (const [signal, code] of Object.entries(signals)) {
     process.once(signal, () => {
-      outputs.discard();
+      for (const it of outputs) it.discard();
       console.error("\nStopped. Nothing was written.");
       process.exit(code);
     });
   }
 }
 
-function partPath(outputs: Outputs, index: number): string {
-  return outputs.path(`findings-${index}.part`);
+function keep(stateOutput: Outputs | undefined, state: RunState): void {
+  const [name] = stateOutput?.names ?? [];
+  if (stateOutput && name !== undefined) writeState(stateOutput.path(name), stateOutput.place(name), state);
 }
 
-async function read(logs: readonly LogInput[], asking: ReadingAsked, wanted: number | undefined, outputs: Outputs): Promise<LogOutcome[]> {
+function finish(outputs: Outputs, stateOutput: Outputs | undefined): void {
+  outputs.finish();
+  stateOutput?.finish();
+}
+
+async function read(
+  { columns, sheet, form, windows, workers }: Asked, logs: readonly LogInput[], parts: readonly string[],
+  results: Pick<Parameters<typeof readLogs>[1], "resultForm" | "findingsPlace">,
+): Promise<LogOutcome[]> {
   const sizes = logs.map(({ size }) => size);
   const progress = progressOf(sizes.includes(undefined) ? undefined : sizes.reduce<number>((sum, size) => sum + size!, 0));
-  const tasks = logs.map((log, index) => ({ log, findingsPath: partPath(outputs, index) }));
-  const workers = Math.min(wanted ?? availableParallelism(), logs.length);
-  const outcomes = await readLogs(tasks, asking, workers, (bytes, rows) => progress.add(bytes, rows));
+  const tasks = logs.map((log, index) => ({ log, findingsPath: parts[index]! }));
+  const threads = Math.min(workers ?? availableParallelism(), logs.length);
+  const outcomes = await readLogs(tasks, { columns, sheet, form, windows, ...results }, threads, (bytes, rows) => progress.add(bytes, rows));
   progress.end();
   return outcomes;
 }
 
-type ReadLog = LogRead & { readonly log: LogInput };
-
-function readOf(log: LogInput, outcome: LogOutcome): ReadLog[] {
-  return "refused" in outcome ? [] : [{ log, ...outcome }];
+function isRead(outcome: LogOutcome): outcome is LogRead {
+  return !("refused" in outcome);
 }
 
-function refusalOf(outcomes: readonly LogOutcome[], logs: readonly LogInput[]): Problem {
-  const refused = outcomes as readonly LogNotRead[];
+function cafeOf({ cafe, file }: LogInput, { state, gravest }: LogRead): CafeState {
+  return { cafe, files: [file], state, gravest };
+}
+
+function refusalOf(refused: readonly LogNotRead[], logs: readonly LogInput[]): Problem {
   if (refused.length === 1) return new Problem("bad input", refused[0]!.refused);
   return new Problem("bad input", ["None of these logs can be read.", ...refused.map((it, index) => `${logs[index]!.file}: ${it.refused}`)].join("\n"));
 }
 
-function writeFindings(file: CsvFile, parts: readonly string[]): void {
-  file.begin(findingHeadings);
-  file.take(parts);
-  file.end();
-}
-
-function writeSummary(file: CsvFile, cafes: readonly ReadLog[], form: ResultForm): void {
-  file.begin(summaryHeadings);
-  for (const { log, state } of cafes) {
-    for (const { rows, settings } of LogSums.of(state).summary()) {
-      file.write(settings.map((it) => [
-        rows, log.cafe, typeof it.anySetting === "number" ? shownNumber(it.anySetting, form) : it.anySetting, String(it.shots),
-        ...[
-          it.meanRatio, it.sdRatio, it.meanTime, it.sdTime, it.meanStrength, it.sdStrength, it.meanExtraction, it.sdExtraction,
-        ].map((value) => shownNumber(value, form)),
-      ]));
-    }
-  }
-  file.end();
-}
-
-function report(logs: readonly LogInput[], outcomes: readonly LogOutcome[], leftOut: readonly string[]): void {
-  const total: LogCounts = { ...new LogSums().counts };
-  const notes = new Map<string, string[]>();
-  outcomes.forEach((outcome, index) => {
-    const { file } = logs[index]!;
-    if ("refused" in outcome) {
-      console.log(`${file} is NOT READ: ${outcome.refused}`);
-      return;
-    }
-    for (const note of outcome.notes) notes.set(note, [...(notes.get(note) ?? []), file]);
-    for (const [name, count] of Object.entries(outcome.state.counts)) total[name as keyof LogCounts] += count;
-  });
-  for (const [note, files] of notes) console.log(logs.length === 1 ? note : `${filesInWords(files, logs.length)}: ${note}`);
-  if (leftOut.length > 0) console.log(`Left out, as results of an earlier run: ${leftOut.join(", ")}.`);
-  const { rows, read, refused, blank, found: odd } = total;
-  const where = logs.length > 1 ? `${outcomes.filter((it) => !("refused" in it)).length} logs` : "the file";
-  console.log(`${rows} rows in ${where}: ${read} read, ${refused} refused. Of those read, ${blank} are blank and ${odd} look wrong.`);
-  const seconds = process.uptime();
-  const megabytes = process.resourceUsage().maxRSS / 1024;
-  console.log(`${seconds.toFixed(1)} s, ${Math.round(rows / seconds)} rows a second, at most ${Math.round(megabytes)} MB of memory.`);
-}
-
-function filesInWords(files: readonly string[], of: number): string {
-  if (files.length === of) return `All ${of} logs`;
-  return files.length > 3 ? `${files[0]} and ${files.length - 1} others` : files.join(", ");
-}
-
-function exitCode(outcomes: readonly LogOutcome[]): number {
-  if (outcomes.some((it) => "refused" in it)) return failed;
-  return outcomes.some((it) => !("refused" in it) && it.state.counts.found + it.state.counts.refused > 0) ? found : 0;
+function isSound(cafes: readonly CafeState[]): boolean {
+  return cafes.every(({ state }) => state.counts.found + state.counts.refused === 0);
 }
 
 try {

@@ -76,7 +76,7 @@ function withoutRepeats(files: readonly Found[]): Found[] {
   return [...new Map(files.map((file) => [realpathSync(file.path), file])).values()];
 }
 
-function commonFolder(paths: readonly string[]): string {
+export function commonFolder(paths: readonly string[]): string {
   const [first = [], ...others] = paths.map((path) => dirname(resolve(path)).split(sep));
   const length = first.findIndex((part, index) => others.some((other) => other[index] !== part));
   const common = (length < 0 ? first : first.slice(0, length)).join(sep) || sep;

@@ -11,7 +11,7 @@ export class Outputs {
   private constructor(
     private readonly beside: string,
     private readonly folder: string,
-    private readonly names: readonly string[],
+    readonly names: readonly string[],
     private readonly replace: boolean,
   ) {}
 

@@ -2,6 +2,7 @@
 import { extname } from "node:path";
 import { badInput, Problem } from "../../../shared/problem";
 import { LogAudit, NoLog, type Finding } from "../../log-file/audit";
+import { Gravest, type PlacedFinding } from "../../log-file/cafe";
 import { fields, type ChosenColumns } from "../../log-file/columns";
 import { CsvReading, type CsvForm, type CsvRow } from "../../log-file/csv-reading";
 import { LogSums, type LogState, type Window } from "../../log-file/log-sums";
@@ -30,6 +31,7 @@ export interface LogRead {
   readonly notes: readonly string[];
   readonly form: ResultForm;
   readonly state: LogState;
+  readonly gravest: readonly PlacedFinding[];
 }
 
 /** Why a log is not among the results, as a sentence. */
@@ -58,12 +60,12 @@ function isWorkbook({ path }: LogInput): boolean {
 async function readCsvLog(input: LogInput, asked: ReadingAsked, findingsPath: string, onProgress: OnProgress): Promise<LogRead> {
   const reading = new CsvReading(asked.form);
   const log = new LogAudit(asked);
-  let findings: CsvFile | undefined;
+  let findings: Findings | undefined;
   const take = (rows: readonly CsvRow[], bytes: number): void => {
     if (!reading.form) return onProgress(bytes, 0);
     const before = log.sums.counts.rows;
-    findings ??= new CsvFile(findingsPath, asked.findingsPlace, asked.resultForm ?? reading.form);
-    findings.write(log.add(rows, reading.form).map((it) => findingCells(input.file, "", it)));
+    findings ??= new Findings(new CsvFile(findingsPath, asked.findingsPlace, asked.resultForm ?? reading.form));
+    findings.add(log.add(rows, reading.form), input.file, "");
     onProgress(bytes, log.sums.counts.rows - before);
   };
   for await (const piece of piecesOf(input)) take(reading.push(piece), piece.length);
@@ -72,7 +74,7 @@ async function readCsvLog(input: LogInput, asked: ReadingAsked, findingsPath: st
   findings!.end();
   const { separator, decimal } = reading.form!;
   const formNote = `Cells are separated by ${separator === "\t" ? "tabs" : `“${separator}”`}, decimals by “${decimal}”.`;
-  return { notes: [columnNote(log), formNote, ...reading.notes, ...log.notes], form: reading.form!, state: log.sums.state };
+  return { notes: [columnNote(log), formNote, ...reading.notes, ...log.notes], form: reading.form!, state: log.sums.state, gravest: findings!.gravest };
 }
 
 /** Cells of a workbook hold numbers, whatever marks they are shown with. */
@@ -86,7 +88,7 @@ async function readWorkbookLog(input: LogInput, asked: ReadingAsked, findingsPat
   const sheets = chosenSheets(logSheets(bytes, input.file), asked.sheet);
   onProgress(bytes.length, 0);
   const form = asked.resultForm ?? { separator: asked.form.separator ?? ",", decimal: asked.form.decimal ?? "." };
-  const findings = new CsvFile(findingsPath, asked.findingsPlace, form);
+  const findings = new Findings(new CsvFile(findingsPath, asked.findingsPlace, form));
   const sums = new LogSums(asked.windows);
   const notes: string[] = [];
   const passedOver: string[] = [];
@@ -96,7 +98,7 @@ async function readWorkbookLog(input: LogInput, asked: ReadingAsked, findingsPat
     try {
       for (let row = 0; row < sheet.rows.length; row += rowsAtOnce) {
         const before = log.sums.counts.rows;
-        findings.write(log.add(sheet.rows.slice(row, row + rowsAtOnce), workbookForm).map((it) => findingCells(input.file, sheet.name, it)));
+        findings.add(log.add(sheet.rows.slice(row, row + rowsAtOnce), workbookForm), input.file, sheet.name);
         onProgress(0, log.sums.counts.rows - before);
       }
       log.end();
@@ -112,7 +114,7 @@ async function readWorkbookLog(input: LogInput, asked: ReadingAsked, findingsPat
   if (notes.length === 0) badInput(sheets.length === 1 ? whyNone : `None of the sheets ${quoted(passedOver)} is a shot log. ${whyNone}`);
   if (passedOver.length > 0) notes.push(`Passed over, as no logs: ${quoted(passedOver)}.`);
   findings.end();
-  return { notes, form, state: sums.state };
+  return { notes, form, state: sums.state, gravest: findings.gravest };
 }
 
 function chosenSheets(sheets: readonly LogSheet[], chosen: string | undefined): readonly LogSheet[] {
@@ -125,8 +127,26 @@ function quoted(names: readonly string[]): string {
   return names.map((name) => `“${name}”`).join(", ");
 }
 
-function findingCells(file: string, sheet: string, { line, typed, words, refused }: Finding): string[] {
-  return [file, sheet, String(line), ...fields.map((field) => typed[field]), refused ? `Row refused: ${words}` : words];
+/** What looks wrong, all of it in a file and the gravest of it at hand. */
+class Findings {
+  private readonly ranked = new Gravest();
+
+  constructor(private readonly file: CsvFile) {}
+
+  get gravest(): readonly PlacedFinding[] {
+    return this.ranked.findings;
+  }
+
+  add(findings: readonly Finding[], file: string, sheet: string): void {
+    this.file.write(findings.map(({ line, typed, words, refused }) => [
+      file, sheet, String(line), ...fields.map((field) => typed[field]), refused ? `Row refused: ${words}` : words,
+    ]));
+    for (const finding of findings) this.ranked.add({ ...finding, file, sheet });
+  }
+
+  end(): void {
+    this.file.end();
+  }
 }
 
 function columnNote({ columns }: LogAudit): string {

@@ -1,0 +1,28 @@
+/** The results of a run as files. */
+import { LogSums } from "../../log-file/log-sums";
+import type { CafeState } from "../../log-file/cafe";
+import { shownNumber, type CsvFile, type ResultForm } from "./csv-file";
+import { findingHeadings, summaryHeadings } from "./headings";
+
+/** All findings, from the parts that were written log by log. */
+export function writeFindings(file: CsvFile, parts: readonly string[]): void {
+  file.begin(findingHeadings);
+  file.take(parts);
+  file.end();
+}
+
+/** Every café and setting, over all rows and over those without a finding. */
+export function writeSummary(file: CsvFile, cafes: readonly CafeState[], form: ResultForm): void {
+  file.begin(summaryHeadings);
+  for (const { cafe, state } of cafes) {
+    for (const { rows, settings } of LogSums.of(state).summary()) {
+      file.write(settings.map((it) => [
+        rows, cafe, typeof it.anySetting === "number" ? shownNumber(it.anySetting, form) : it.anySetting, String(it.shots),
+        ...[
+          it.meanRatio, it.sdRatio, it.meanTime, it.sdTime, it.meanStrength, it.sdStrength, it.meanExtraction, it.sdExtraction,
+        ].map((value) => shownNumber(value, form)),
+      ]));
+    }
+  }
+  file.end();
+}
