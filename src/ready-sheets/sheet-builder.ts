@@ -223,7 +223,8 @@ export function unitFormula(measure: MeasureName): string {
   return `VLOOKUP("${measureLabels[measure]}",${spelled("UNITS")}(),3,FALSE)`;
 }
 
-function broken(text: string, characters: number): string[] {
+/** The text in lines of so many characters at most, but for words that are longer. */
+export function broken(text: string, characters: number): string[] {
   const lines: string[] = [];
   for (const word of text.split(" ")) {
     const last = lines.at(-1);

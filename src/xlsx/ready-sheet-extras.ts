@@ -1,22 +1,16 @@
-/** What a ready sheet has in an .xlsx file besides its cells: native charts, limits of its input cells, and the page set-up. */
+/** What a described sheet has in an .xlsx file besides its cells: native charts, limits of its input cells, and the page set-up. */
 import type * as excel from "@cj-tech-master/excelts";
 import { absolute, areaOf, placeOf, referenceTo, sheetPrefix, splitReference, tableColumnOf, type Area } from "../sheet/references";
 import type { UnitChoice } from "../sheet/unit-choice";
 import { describedReadySheet } from "../ready-sheets/index";
 import { seriesStyles } from "../ready-sheets/looks";
 import type { FoundReadySheet } from "../ready-sheets/recognise";
-import type { Allowed, DescribedChart, DescribedPrint, DescribedSeries } from "../ready-sheets/sheet-description";
+import type { Allowed, DescribedChart, DescribedPrint, DescribedSeries, SheetDescription } from "../ready-sheets/sheet-description";
 import type { Sheet, Table, Workbook } from "./workbook";
 import type { KeptParts } from "./parts";
 
-export async function addExtras(
-  file: excel.Worksheet,
-  sheet: Sheet,
-  { id, copy }: FoundReadySheet,
-  names: Workbook["names"],
-  units: UnitChoice,
-): Promise<void> {
-  const { cells, tables, charts = [], print } = describedReadySheet(id, { units, copy });
+export async function addExtras(file: excel.Worksheet, sheet: Sheet, description: SheetDescription, names: Workbook["names"]): Promise<void> {
+  const { cells, tables, charts = [], print } = description;
   for (const { name, allowed } of Object.values(cells)) {
     const refersTo = allowed && names.find((one) => one.name === name)?.refersTo;
     if (allowed && refersTo) allow(file, splitReference(refersTo).rest.replaceAll("$", ""), allowed);

@@ -4,6 +4,9 @@ import { areaOf } from "../sheet/references";
 import { unitsFromText } from "../sheet/unit-choice";
 import { formulaFromFile, formulaToFile, needsArrayMark, type FunctionNames } from "./formula-in-file";
 import { FileProblem } from "./file-problem";
+import { describedReadySheet } from "../ready-sheets/index";
+import type { SheetDescription } from "../ready-sheets/sheet-description";
+import { describedSheet } from "./ready-sheet";
 import { addExtras, kept } from "./ready-sheet-extras";
 import { readySheetOn } from "./ready-sheets";
 import { isErrorValue, putCell, type Area, type Cell, type CellErrorValue, type CellValue, type Sheet, type Table, type Workbook } from "./workbook";
@@ -177,13 +180,27 @@ export async function writeXlsx(workbook: Workbook, ours: FunctionNames): Promis
     const to = file.addWorksheet(sheet.name);
     sheetToFile(to, sheet, ours);
     const readySheet = readySheetOn(workbook.names, sheet.name);
-    if (readySheet) await addExtras(to, sheet, readySheet, workbook.names, choice);
+    if (readySheet) await addExtras(to, sheet, describedReadySheet(readySheet.id, { units: choice, copy: readySheet.copy }), workbook.names);
   }
   for (const { name, refersTo } of workbook.names) {
     if (/^[^(,]*![$A-Z0-9:]+$/i.test(refersTo)) file.definedNames.add(refersTo, name);
     else file.definedNames.addFormula(name, formulaToFile(refersTo, ours));
   }
   return finished(new Uint8Array(await file.xlsx.writeBuffer()), workbook.units);
+}
+
+/** A workbook of described sheets that hold values, and no formulas of ours. */
+export async function writeDescribedSheets(descriptions: readonly SheetDescription[]): Promise<Uint8Array> {
+  const file = new excel.Workbook();
+  file.creator = "Pucksheet";
+  file.lastModifiedBy = "Pucksheet";
+  for (const description of descriptions) {
+    const sheet = describedSheet(description);
+    const to = file.addWorksheet(sheet.name);
+    sheetToFile(to, sheet, new Set());
+    await addExtras(to, sheet, description, []);
+  }
+  return new Uint8Array(await file.xlsx.writeBuffer());
 }
 
 function sheetToFile(file: excel.Worksheet, sheet: Sheet, ours: FunctionNames): void {

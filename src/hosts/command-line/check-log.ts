@@ -15,9 +15,9 @@ import { Outputs } from "./outputs";
 import { progressOf } from "./progress";
 import { firstForm, type LogNotRead, type LogOutcome, type LogRead } from "./read-log";
 import { readLogs } from "./read-logs";
-import { writeFindings, writeSummary } from "./results";
+import { writeFindings, writeReport, writeSummary } from "./results";
 import { joinedStates, writeState, type RunState } from "./state-file";
-import { sayOutcome, sayTotals } from "./telling";
+import { commonNotes, notRead, sayTotals } from "./telling";
 
 const found = 1;
 const failed = 2;
@@ -33,7 +33,7 @@ async function run(): Promise<number> {
 
 async function audit(asked: Asked): Promise<number> {
   const { logs, folder, prefix, leftOut } = logInputs(asked.inputs);
-  const names = { findings: `${prefix}findings.csv`, summary: `${prefix}summary.csv` };
+  const names = { findings: `${prefix}findings.csv`, summary: `${prefix}summary.csv`, report: `${prefix}report.xlsx` };
   const paths = logs.flatMap(({ path }) => path ?? []);
   return withOutputs(asked, asked.output ?? folder, Object.values(names), paths, async (outputs, stateOutput) => {
     const parts = logs.map((_, index) => outputs.path(`findings-${index}.part`));
@@ -46,11 +46,14 @@ async function audit(asked: Asked): Promise<number> {
     const file = (name: string): CsvFile => new CsvFile(outputs.path(name), outputs.place(name), resultForm);
     writeFindings(file(names.findings), readAt.map((index) => parts[index]!));
     writeSummary(file(names.summary), cafes, resultForm);
+    const around = { notRead: notRead(logs, outcomes), notes: commonNotes(logs, outcomes) };
+    await writeReport(outputs.path(names.report), outputs.place(names.report), cafes, asked.windows, around);
     keep(stateOutput, { version: 1, windows: asked.windows, form: resultForm, cafes });
     finish(outputs, stateOutput);
-    sayOutcome(logs, outcomes, leftOut);
+    for (const line of [...around.notRead, ...around.notes]) console.log(line);
+    if (leftOut.length > 0) console.log(`Left out, as results of an earlier run: ${leftOut.join(", ")}.`);
     sayTotals(cafes);
-    console.log(`Findings: ${outputs.place(names.findings)}\nSummary of each setting: ${outputs.place(names.summary)}`);
+    console.log(`Findings: ${outputs.place(names.findings)}\nSummary of each setting: ${outputs.place(names.summary)}\nReport: ${outputs.place(names.report)}`);
     return readAt.length < logs.length ? failed : isSound(cafes) ? 0 : found;
   });
 }
@@ -58,13 +61,14 @@ async function audit(asked: Asked): Promise<number> {
 async function merge(asked: Asked): Promise<number> {
   const joined = joinedStates(asked.inputs);
   const cafes = joinedCafes(joined.cafes);
-  const names = { summary: "summary.csv" };
+  const names = { summary: "summary.csv", report: "report.xlsx" };
   return withOutputs(asked, asked.output ?? commonFolder(asked.inputs), Object.values(names), asked.inputs, async (outputs, stateOutput) => {
     writeSummary(new CsvFile(outputs.path(names.summary), outputs.place(names.summary), joined.form), cafes, joined.form);
+    await writeReport(outputs.path(names.report), outputs.place(names.report), cafes, joined.windows, { notRead: [], notes: [] });
     keep(stateOutput, { ...joined, cafes });
     finish(outputs, stateOutput);
     sayTotals(cafes);
-    console.log(`Summary of each setting: ${outputs.place(names.summary)}`);
+    console.log(`Summary of each setting: ${outputs.place(names.summary)}\nReport: ${outputs.place(names.report)}`);
     return isSound(cafes) ? 0 : found;
   });
 }

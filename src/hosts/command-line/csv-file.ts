@@ -1,4 +1,4 @@
-/** Results as .csv files. */
+/** Results as files. */
 import { closeSync, fsyncSync, openSync, readSync, rmSync, writeFileSync } from "node:fs";
 import { Problem } from "../../../shared/problem";
 import type { CsvForm } from "../../log-file/csv-reading";
@@ -11,6 +11,18 @@ export type ResultForm = Pick<CsvForm, "separator" | "decimal">;
 export class CannotWrite extends Problem {
   constructor(place: string, thrown: unknown) {
     super("bad input", `${place} cannot be written: ${systemWords(thrown)}.`);
+  }
+}
+
+/** A file at once; everything is on the disk when this is done. */
+export function writeWhole(path: string, place: string, content: string | Uint8Array): void {
+  try {
+    const file = openSync(path, "wx");
+    writeFileSync(file, content);
+    fsyncSync(file);
+    closeSync(file);
+  } catch (thrown) {
+    throw new CannotWrite(place, thrown);
   }
 }
 

@@ -1,8 +1,10 @@
 /** The results of a run as files. */
-import { LogSums } from "../../log-file/log-sums";
+import { LogSums, type Window } from "../../log-file/log-sums";
 import type { CafeState } from "../../log-file/cafe";
-import { shownNumber, type CsvFile, type ResultForm } from "./csv-file";
+import { writeDescribedSheets } from "../../xlsx/xlsx";
+import { shownNumber, writeWhole, type CsvFile, type ResultForm } from "./csv-file";
 import { findingHeadings, summaryHeadings } from "./headings";
+import { reportSheets, type Surroundings } from "./report-workbook";
 
 /** All findings, from the parts that were written log by log. */
 export function writeFindings(file: CsvFile, parts: readonly string[]): void {
@@ -25,4 +27,9 @@ export function writeSummary(file: CsvFile, cafes: readonly CafeState[], form: R
     }
   }
   file.end();
+}
+
+/** `place` is where the report will stand in the end. */
+export async function writeReport(path: string, place: string, cafes: readonly CafeState[], windows: readonly Window[], around: Surroundings): Promise<void> {
+  writeWhole(path, place, await writeDescribedSheets(reportSheets(cafes, windows, around)));
 }

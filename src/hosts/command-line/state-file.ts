@@ -1,9 +1,9 @@
 /** What a run knows, as a file from which runs of any machines can be joined. */
-import { closeSync, fsyncSync, openSync, readFileSync, realpathSync, writeFileSync } from "node:fs";
+import { readFileSync, realpathSync } from "node:fs";
 import { badInput } from "../../../shared/problem";
 import type { CafeState } from "../../log-file/cafe";
 import { isLogState, type Window } from "../../log-file/log-sums";
-import { CannotWrite, type ResultForm } from "./csv-file";
+import { writeWhole, type ResultForm } from "./csv-file";
 import { systemWords } from "./system-words";
 
 export interface RunState {
@@ -16,14 +16,7 @@ export interface RunState {
 
 /** `place` is where the file will stand in the end. */
 export function writeState(path: string, place: string, state: RunState): void {
-  try {
-    const file = openSync(path, "wx");
-    writeFileSync(file, `${JSON.stringify(state)}\n`);
-    fsyncSync(file);
-    closeSync(file);
-  } catch (thrown) {
-    throw new CannotWrite(place, thrown);
-  }
+  writeWhole(path, place, `${JSON.stringify(state)}\n`);
 }
 
 /** Joins the states of runs, in the order in which they are given. */

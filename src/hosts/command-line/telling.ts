@@ -1,18 +1,19 @@
-/** What a run says on the screen when it is done. */
+/** What a run says of itself when it is done. */
 import type { CafeState } from "../../log-file/cafe";
 import type { LogInput } from "./log-inputs";
 import type { LogOutcome } from "./read-log";
 
-/** What became of each log: one line for what several have in common. */
-export function sayOutcome(logs: readonly LogInput[], outcomes: readonly LogOutcome[], leftOut: readonly string[]): void {
+export function notRead(logs: readonly LogInput[], outcomes: readonly LogOutcome[]): string[] {
+  return outcomes.flatMap((outcome, index) => ("refused" in outcome ? [`${logs[index]!.file} is NOT READ: ${outcome.refused}`] : []));
+}
+
+/** How the logs were read: one line for what several have in common. */
+export function commonNotes(logs: readonly LogInput[], outcomes: readonly LogOutcome[]): string[] {
   const notes = new Map<string, string[]>();
   outcomes.forEach((outcome, index) => {
-    const { file } = logs[index]!;
-    if ("refused" in outcome) console.log(`${file} is NOT READ: ${outcome.refused}`);
-    else for (const note of outcome.notes) notes.set(note, [...(notes.get(note) ?? []), file]);
+    if (!("refused" in outcome)) for (const note of outcome.notes) notes.set(note, [...(notes.get(note) ?? []), logs[index]!.file]);
   });
-  for (const [note, files] of notes) console.log(logs.length === 1 ? note : `${filesInWords(files, logs.length)}: ${note}`);
-  if (leftOut.length > 0) console.log(`Left out, as results of an earlier run: ${leftOut.join(", ")}.`);
+  return [...notes].map(([note, files]) => (logs.length === 1 ? note : `${filesInWords(files, logs.length)}: ${note}`));
 }
 
 function filesInWords(files: readonly string[], of: number): string {
