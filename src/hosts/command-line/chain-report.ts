@@ -3,7 +3,9 @@ import { varianceComponents, type VarianceComponents } from "../../../shared/com
 import { logVerdict, type LogVerdict } from "../../../shared/decisions/log-verdict";
 import { counted, listed } from "../../../shared/decisions/sentences";
 import { measures, type Measure } from "../../../shared/log-summary";
-import { tQuantileTwoSided } from "../../../shared/statistics/distributions";
+import { mean, standardDeviation } from "../../../shared/statistics/describe";
+import { tQuantileTwoSided, tTwoSided } from "../../../shared/statistics/distributions";
+import { neighbourTest } from "../../../shared/statistics/von-neumann";
 import { printed } from "../../../shared/words";
 import type { CafeState } from "../../log-file/cafe";
 import { LogSums, type LogCounts, type Window } from "../../log-file/log-sums";
@@ -32,6 +34,8 @@ export interface Watched {
   readonly inside?: number;
   /** Of the latest shots. */
   readonly verdict: LogVerdict;
+  /** How often chance alone gives a mean as far from the middle, and neighbours as alike; 1 where that cannot be told. */
+  readonly chance: { readonly off: number; readonly moved: number };
 }
 
 export interface Difference extends VarianceComponents {
@@ -62,7 +66,17 @@ function cafeReport({ cafe, state }: CafeState): CafeReport {
     watched: state.watched.map(({ window, shots, inside, latest }) => ({
       ...(shots > 0 && { inside: (100 * inside) / shots }),
       verdict: logVerdict({ values: latest })({ low: window.low, high: window.high, unit: unitOf[window.measure] }),
+      chance: chanceOf(latest, window),
     })),
+  };
+}
+
+function chanceOf(values: readonly number[], { low, high }: Window): Watched["chance"] {
+  const sd = values.length > 1 ? standardDeviation(values) : 0;
+  if (sd === 0) return { off: 1, moved: 1 };
+  return {
+    off: tTwoSided((Math.sqrt(values.length) * (mean(values) - (low + high) / 2)) / sd, values.length - 1),
+    moved: values.length > 2 ? neighbourTest(values).alike : 1,
   };
 }
 
@@ -93,6 +107,8 @@ export const labelOf: Readonly<Record<Measure, string>> = { ratio: "Ratio", time
 const mostNamed = 12;
 /** A log with more wrong rows than one in so many is mended before it is judged. */
 const soundEnough = 5;
+/** Of cafés that are all well one is named wrongly at most once in 20 times, however many there are (Bonferroni). */
+const amongAll = 0.05;
 /** A difference between cafés is claimed where chance alone gives one as large at most once in 100 times. */
 const significance = 0.01;
 
@@ -125,10 +141,12 @@ function againstWindow(cafes: readonly CafeReport[], { measure, low, high }: Win
   const unit = unitOf[measure] === "" ? "" : ` ${unitOf[measure]}`;
   const title = `${labelOf[measure]}, ${printed(low)} to ${printed(high)}${unit} wanted`;
   const verdict = ({ watched }: CafeReport): LogVerdict => watched[index]!.verdict;
-  const which = (rule: (rules: LogVerdict["rules"]) => boolean): CafeReport[] => cafes.filter((cafe) => rule(verdict(cafe).rules));
-  const off = which(({ centred }) => centred === "off");
+  const sure = (chance: number): boolean => chance * cafes.length < amongAll;
+  const which = (rule: (rules: LogVerdict["rules"], chance: Watched["chance"]) => boolean): CafeReport[] =>
+    cafes.filter(({ watched }) => rule(watched[index]!.verdict.rules, watched[index]!.chance));
+  const off = which(({ centred }, chance) => centred === "off" && sure(chance.off));
   const unknown = which(({ centred }) => centred === "not known");
-  const moved = which(({ steady }) => steady === "moved" || steady === "drifted");
+  const moved = which(({ steady }, chance) => (steady === "moved" || steady === "drifted") && sure(chance.moved));
   const wide = which(({ tight }) => tight === "too wide");
   const several = cafes.length > 1;
   return [
