@@ -60,7 +60,8 @@ export function checkShot(typed: TypedShot, context?: ShotContext): Words {
   return checkedRow(typed, context)?.words ?? "";
 }
 
-function checkedRow(typed: TypedShot, { above, asked = columns, units: written = usualUnits }: ShotContext = {}): RowFinding | null {
+/** The same with its grade; null where nothing looks wrong. */
+export function checkedRow(typed: TypedShot, { above, asked = columns, units: written = usualUnits }: ShotContext = {}): RowFinding | null {
   if (isEmptyRow(typed)) return null;
   const { shot, findings } = numbersOf(typed, asked);
   if (!isPlausible(shot)) {

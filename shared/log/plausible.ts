@@ -13,6 +13,9 @@ export type TypedShot = Readonly<Record<ShotColumn, Cell>>;
 /** The numbers of a row, as far as it has any. */
 export type Shot = Partial<Record<ShotColumn, number>>;
 
+/** The same where a blank is null. */
+type Numbers = Readonly<Partial<Record<ShotColumn, number | null>>>;
+
 /** How the log writes its numbers before they are converted to g, s and %: it decides which slips can have been made. */
 export interface LogUnits {
   readonly mass: string;
@@ -37,7 +40,6 @@ const expected = {
   flow: { least: 0.2, most: 8 },
 } as const satisfies Partial<Record<QuantityName, Range>>;
 export type Expected = keyof typeof expected;
-const expectedNames = Object.keys(expected) as Expected[];
 
 /** What an espresso can have at all: a row beyond this cannot be right. Common practice, no source. */
 const possible: Readonly<Record<Expected, Range>> = {
@@ -51,29 +53,35 @@ const possible: Readonly<Record<Expected, Range>> = {
 };
 
 /** Whether all that the row has, and all that follows from it, can be expected. */
-export function isPlausible(shot: Shot): boolean {
-  return expectedNames.every((name) => isExpected(name, shot));
+export function isPlausible(shot: Numbers): boolean {
+  return allWithin(expected, shot);
 }
 
 /** Whether the row can be right at all. */
 export function isPossible(shot: Shot): boolean {
-  return expectedNames.every((name) => isWithin(possible[name], valueOf(shot, name)));
+  return allWithin(possible, shot);
 }
 
 export function isExpected(name: Expected, shot: Shot): boolean {
   return isWithin(expected[name], valueOf(shot, name));
 }
 
-function isWithin({ least, most }: Range, value: number | undefined): boolean {
-  return value === undefined || (value >= least && value <= most);
+/** Name by name, as this is asked of every row of the longest logs. */
+function allWithin({ dose, beverage, time, strength, ratio, extraction, flow }: Readonly<Record<Expected, Range>>, shot: Numbers): boolean {
+  return isWithin(dose, shot.dose) && isWithin(beverage, shot.beverage) && isWithin(time, shot.time) && isWithin(strength, shot.strength)
+    && isWithin(ratio, valueOf(shot, "ratio")) && isWithin(extraction, valueOf(shot, "extraction")) && isWithin(flow, valueOf(shot, "flow"));
+}
+
+function isWithin({ least, most }: Range, value: number | null | undefined): boolean {
+  return value == null || (value >= least && value <= most);
 }
 
 /** A number of the row, or one that follows from it; undefined where the row does not have what it takes. */
-function valueOf({ dose, beverage, time, strength }: Shot, name: Expected): number | undefined {
+function valueOf({ dose, beverage, time, strength }: Numbers, name: Expected): number | undefined {
   if (name === "ratio") return dose && beverage ? ratio({ dose, beverage }) : undefined;
   if (name === "extraction") return dose && beverage && strength ? (100 * solids({ beverage, strength })) / dose : undefined;
   if (name === "flow") return beverage && time && time > 0 ? flow({ beverage, time }) : undefined;
-  return { dose, beverage, time, strength }[name];
+  return { dose, beverage, time, strength }[name] ?? undefined;
 }
 
 /** What is out of place, where no slip explains it. A number out of place explains what follows from it. */

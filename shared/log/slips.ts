@@ -91,7 +91,7 @@ function massCauses(column: "dose" | "beverage"): Cause[] {
 const causes: readonly Cause[] = [
   swapped("dose", "beverage", 1),
   scaled("time", 1, 1440, (typed) => clockTyped(typed * 1440), { when: isWholeMinutes, where: { time: "s" } }),
-  scaled("time", 1, 1 / 60, (typed) => clockTyped(typed / 60), { when: (typed) => typed % 60 === 0, where: { time: "clock" } }),
+  scaled("time", 1, 1 / 60, (typed) => clockTyped(typed / 60), { when: (typed) => isWholeMinutes(typed / 86400), where: { time: "clock" } }),
   scaled("time", 1.1, 86400, "a clock cell", { where: { time: "s" } }),
   scaled("time", 1.1, 1 / 86400, "seconds where clock cells are expected", { where: { time: "clock" } }),
   scaled("time", 2, 60, "minutes", { where: { time: "s" } }),

@@ -52,11 +52,10 @@ export class ShotSums {
 
   add(shot: SummaryShot): void {
     this.count++;
-    for (const measure of measures) {
-      const value = measureOf(shot, measure);
-      // A dose that is next to nothing has a ratio beyond all numbers.
-      if (value !== null && Number.isFinite(value)) this[measure].add(value);
-    }
+    addTo(this.ratio, measureOf(shot, "ratio"));
+    addTo(this.time, shot.time);
+    addTo(this.strength, shot.strength);
+    addTo(this.extraction, measureOf(shot, "extraction"));
   }
 
   /** As if the shots of the other had come after its own. */
@@ -73,6 +72,11 @@ export class ShotSums {
   measured(measure: Measure): Running {
     return this[measure];
   }
+}
+
+/** A dose that is next to nothing has a ratio beyond all numbers. */
+function addTo(running: Running, value: number | null): void {
+  if (value !== null && Number.isFinite(value)) running.add(value);
 }
 
 /** One line of a summary: the shots of a setting, and mean and standard deviation of what they have. */

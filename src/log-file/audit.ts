@@ -1,13 +1,15 @@
 /** The audit of a log file, row by row in constant memory: what looks wrong in each row, and a summary of each setting. */
 import { checkShot } from "../../shared/log/check";
-import type { ShotColumn, TypedShot } from "../../shared/log/plausible";
+import { isPlausible, type ShotColumn, type TypedShot } from "../../shared/log/plausible";
 import { Problem } from "../../shared/problem";
 import { plainNumber, readGrams, readPercent, readSeconds } from "../../shared/reading";
+import type { Setting } from "../../shared/settings";
 import { units } from "../../shared/units";
 import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
 import { worded } from "../sheet/wording";
 import { columnsOf, fields, mostRowsAboveHeading, requireOneUse, type ChosenColumns, type Field, type LogColumns } from "./columns";
 import { LogSums, mostSettings, type Window } from "./log-sums";
+import { KnownSettings, PlainLines, type PlainForm, type PlainShot } from "./plain-lines";
 import type { CsvForm, CsvRow } from "./csv-reading";
 
 export interface Finding {
@@ -48,6 +50,7 @@ export class LogAudit {
   private width = 0;
   private readonly above: CsvRow[] = [];
   private previous: TypedShot | undefined;
+  private readonly plainPrevious: PlainShot = { dose: null, beverage: null, time: null, strength: null };
   private readonly chosen: ChosenColumns;
   private readonly workbook: AuditOptions["workbook"];
 
@@ -86,6 +89,38 @@ export class LogAudit {
   /** To be called at the end of the file. */
   end(): void {
     if (!this.found) this.refuseAsNoLog();
+  }
+
+  /**
+   * A way for the plain lines of a log, which counts them as `add` would; undefined where there is none. It may be asked for once the heading
+   * has been met, and used for whole lines in their turn.
+   */
+  plainLines({ separator, decimal }: CsvForm): PlainLines | undefined {
+    const columns = this.found;
+    if (!columns || this.workbook || separator.charCodeAt(0) > 127 || separator.length !== 1) return undefined;
+    const numbers = this.asked.map((column) => ({ column, index: columns[column]!.index, size: columns[column]!.bareUnit }));
+    // Such a heading could come again as a row of numbers.
+    if (this.asked.some((column) => plainNumber(columns[column]!.heading, decimal === ",") !== undefined)) return undefined;
+    const required = this.asked.filter((column) => column !== "strength");
+    const settings = new KnownSettings((text) => this.sums.of(settingOf(text, decimal)));
+    const take: PlainForm["take"] = (shot, bytes, from, to) => {
+      for (const column of required) if (shot[column] === null) return false;
+      if (!isPlausible(shot) || this.isAsBefore(shot)) return false;
+      const sums = columns.setting ? settings.of(bytes, from, to) : settings.of(allShots, 0, allShots.length);
+      if (!sums) return false;
+      this.sums.counts.rows++;
+      this.sums.counts.read++;
+      this.sums.addSound(sums, shot);
+      this.previous = Object.assign(this.plainPrevious, shot);
+      return true;
+    };
+    return new PlainLines({ separator, decimal, width: this.width, columns: numbers, setting: columns.setting?.index ?? -1, take });
+  }
+
+  /** The same numbers as in the row above: whether that is worth a word is for the check. */
+  private isAsBefore({ dose, beverage, time, strength }: PlainShot): boolean {
+    const { previous } = this;
+    return previous?.time === time && previous.beverage === beverage && previous.dose === dose && previous.strength === strength;
   }
 
   private lookForHeading(row: CsvRow): void {
@@ -187,8 +222,8 @@ export class LogAudit {
 
   private summarise(cells: readonly string[], shot: TypedShot, form: CsvForm, sound: boolean): void {
     const column = this.found!.setting;
-    const text = column ? (cells[column.index]?.trim() ?? "") : "all shots";
-    this.sums.add(plainNumber(text, form.decimal === ",") ?? text, shot as Record<ShotColumn, number | null>, sound);
+    const setting = column ? settingOf(cells[column.index] ?? "", form.decimal) : noSettings;
+    this.sums.add(setting, shot as Record<ShotColumn, number | null>, sound);
   }
 
   private typedIn(cells: readonly string[]): Record<Field, string> {
@@ -199,6 +234,15 @@ export class LogAudit {
     }
     return typed;
   }
+}
+
+/** What the shots of a log are called where it has no settings. */
+const noSettings = "all shots";
+const allShots = new TextEncoder().encode(noSettings);
+
+function settingOf(cell: string, decimal: string): Setting {
+  const text = cell.trim();
+  return plainNumber(text, decimal === ",") ?? text;
 }
 
 /** Index of the last cell that is not blank, or -1. */

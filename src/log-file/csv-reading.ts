@@ -56,6 +56,21 @@ export class CsvReading {
     return [...this.decoding.notes, ...this.ownNotes];
   }
 
+  /** Whether some of the file has come in that has not come out as a row. */
+  get holdsBack(): boolean {
+    return this.text !== "" || this.tooLong !== undefined || this.decoding.holdsBack;
+  }
+
+  /** Whether the bytes of the file are ASCII where its letters are. */
+  get isAsciiBased(): boolean {
+    return this.decoding.isAsciiBased;
+  }
+
+  /** Lines that were read by somebody else. */
+  passOver(lines: number): void {
+    this.line += lines;
+  }
+
   push(bytes: Uint8Array): CsvRow[] {
     return this.take(this.decoding.push(bytes), false);
   }

@@ -20,6 +20,16 @@ export class TextDecoding {
   private decoder: "unknown" | "utf-8" | TextDecoder = "unknown";
   private beyondAscii = false;
 
+  /** Whether bytes have come in that have not come out as text. */
+  get holdsBack(): boolean {
+    return this.waiting.length > 0;
+  }
+
+  /** Whether bytes below 128 are the letters of ASCII. */
+  get isAsciiBased(): boolean {
+    return this.decoder === "utf-8" || (this.decoder instanceof TextDecoder && !this.decoder.encoding.startsWith("utf-16"));
+  }
+
   push(piece: Uint8Array): string {
     const bytes = joined(this.waiting, piece);
     this.waiting = new Uint8Array(0);
@@ -66,12 +76,26 @@ export class TextDecoding {
       return text;
     } catch {
       // Western European text without accents so far looks just like UTF-8.
+      this.beyondAscii ||= beginsBeyondAscii(bytes);
       this.notes.push(this.beyondAscii
         ? "Some letters are not UTF-8 like the rest of the file; they are shown as �."
         : "The file is not UTF-8, so it was read as Windows Western European; check letters with accents.");
       this.decoder = new TextDecoder(this.beyondAscii ? "utf-8" : "windows-1252");
       return this.decoder.decode(bytes, { stream: !last });
     }
+  }
+}
+
+/** Whether the first letter beyond ASCII is one of UTF-8. */
+function beginsBeyondAscii(bytes: Uint8Array): boolean {
+  const first = bytes.findIndex((byte) => byte >= 0x80);
+  if (first < 0) return false;
+  const length = bytes[first]! >= 0xf0 ? 4 : bytes[first]! >= 0xe0 ? 3 : 2;
+  try {
+    new TextDecoder("utf-8", { fatal: true }).decode(bytes.subarray(first, first + length));
+    return true;
+  } catch {
+    return false;
   }
 }
 

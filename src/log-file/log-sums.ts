@@ -63,7 +63,7 @@ export const mostSettings = 10_000;
 const mostLatest = 1000;
 
 /** One setting: shots without a finding, and those with one. */
-interface SettingSums {
+export interface SettingSums {
   readonly setting: Setting;
   readonly sound: ShotSums;
   readonly odd: ShotSums;
@@ -95,8 +95,15 @@ export class LogSums {
 
   add(setting: Setting, shot: SummaryShot, sound: boolean): void {
     if (isEmpty(shot)) return;
-    this.of(setting)?.[sound ? "sound" : "odd"].add(shot);
-    if (sound) for (const it of this.watched) it.add(shot);
+    const sums = this.of(setting);
+    if (sound) this.addSound(sums, shot);
+    else sums?.odd.add(shot);
+  }
+
+  /** A shot without a finding, to the sums of its setting, if that has any. */
+  addSound(sums: SettingSums | undefined, shot: SummaryShot): void {
+    sums?.sound.add(shot);
+    for (const it of this.watched) it.add(shot);
   }
 
   /** As if the rows of the other had come after its own. */
@@ -133,7 +140,8 @@ export class LogSums {
     return joined(this.inOrder().map(({ sound }) => sound));
   }
 
-  private of(setting: Setting): SettingSums | undefined {
+  /** The sums of a setting; undefined where there are too many settings. */
+  of(setting: Setting): SettingSums | undefined {
     const key = settingKey(setting);
     const known = this.settings.get(key);
     if (known) return known;

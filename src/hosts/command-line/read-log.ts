@@ -4,7 +4,8 @@ import { badInput, Problem } from "../../../shared/problem";
 import { LogAudit, NoLog, type Finding } from "../../log-file/audit";
 import { Gravest, type PlacedFinding } from "../../log-file/cafe";
 import { fields, type ChosenColumns } from "../../log-file/columns";
-import { CsvReading, type CsvForm, type CsvRow } from "../../log-file/csv-reading";
+import { CsvLog } from "../../log-file/csv-log";
+import { CsvReading, type CsvForm } from "../../log-file/csv-reading";
 import { LogSums, type LogState, type Window } from "../../log-file/log-sums";
 import { defaultUnits } from "../../sheet/unit-choice";
 import { worded } from "../../sheet/wording";
@@ -58,23 +59,24 @@ function isWorkbook({ path }: LogInput): boolean {
 }
 
 async function readCsvLog(input: LogInput, asked: ReadingAsked, findingsPath: string, onProgress: OnProgress): Promise<LogRead> {
-  const reading = new CsvReading(asked.form);
-  const log = new LogAudit(asked);
+  const log = new CsvLog(asked);
+  const { audit, reading } = log;
   let findings: Findings | undefined;
-  const take = (rows: readonly CsvRow[], bytes: number): void => {
-    if (!reading.form) return onProgress(bytes, 0);
-    const before = log.sums.counts.rows;
-    findings ??= new Findings(new CsvFile(findingsPath, asked.findingsPlace, asked.resultForm ?? reading.form));
-    findings.add(log.add(rows, reading.form), input.file, "");
-    onProgress(bytes, log.sums.counts.rows - before);
+  let rows = 0;
+  const take = (some: readonly Finding[], bytes: number): void => {
+    if (reading.form) {
+      findings ??= new Findings(new CsvFile(findingsPath, asked.findingsPlace, asked.resultForm ?? reading.form));
+      findings.add(some, input.file, "");
+    }
+    onProgress(bytes, audit.sums.counts.rows - rows);
+    rows = audit.sums.counts.rows;
   };
-  for await (const piece of piecesOf(input)) take(reading.push(piece), piece.length);
-  take(reading.end(), 0);
-  log.end();
+  for await (const piece of piecesOf(input)) take(log.push(piece), piece.length);
+  take(log.end(), 0);
   findings!.end();
   const { separator, decimal } = reading.form!;
   const formNote = `Cells are separated by ${separator === "\t" ? "tabs" : `“${separator}”`}, decimals by “${decimal}”.`;
-  return { notes: [columnNote(log), formNote, ...reading.notes, ...log.notes], form: reading.form!, state: log.sums.state, gravest: findings!.gravest };
+  return { notes: [columnNote(audit), formNote, ...reading.notes, ...audit.notes], form: reading.form!, state: audit.sums.state, gravest: findings!.gravest };
 }
 
 /** Cells of a workbook hold numbers, whatever marks they are shown with. */
