@@ -4,9 +4,10 @@ import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writ
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Workbook } from "@cj-tech-master/excelts";
+import * as outside from "@e965/xlsx";
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { writeChain, type Planted } from "./simulated-chain";
+import { wanted, writeChain, type Planted } from "./simulated-chain";
 
 let place: string;
 let chain: string;
@@ -54,12 +55,89 @@ describe("a chain of logs", () => {
     expect(summary.filter(([rows]) => rows === "all").reduce((sum, [, , , shots]) => sum + Number(shots), 0)).toBe(6000);
   });
 
+  it("tells in its report which cafés are off target, and names no others", async () => {
+    const folder = results("report");
+    await checkLog(chain, "--output", folder, "--window", `time=${wanted.low}..${wanted.high}`);
+    const workbook = outside.read(readFileSync(join(folder, "report.xlsx")));
+    const rows = (sheet: string): unknown[][] => outside.utils.sheet_to_json<unknown[]>(workbook.Sheets[sheet]!, { header: 1, blankrows: false });
+    expect(workbook.SheetNames).toEqual(["Report", "Cafés", "Charts", "Settings", "Findings"]);
+    const sentences = rows("Report").flat().join(" ");
+    expect(sentences).toContain(`12 cafés: 6000 rows; ${planted.length} of them look wrong or cannot be read, 1 in 50.`);
+    expect(sentences).toMatch(/Shot time, 25 to 31 s wanted\. Off target: cafe-04, [^;]*(?:4|3\.9\d?|4\.0\d?) s slow on average; cafe-09, [^;]*(?:4|3\.9\d?|4\.0\d?) s fast on average\./);
+    const sure = sentences.slice(0, sentences.indexOf("Lowest at"));
+    expect([...new Set(sure.match(/cafe-\d+/g))]).toEqual(["cafe-04", "cafe-09"]);
+    const [headings, ...cafes] = rows("Cafés").slice(1) as [string[], ...unknown[][]];
+    const column = (heading: string): unknown[] => cafes.map((row) => row[headings.indexOf(heading)]);
+    expect(column("Look wrong")).toEqual(new Array(12).fill(planted.length / 12));
+    expect(column("Shot time: centred?").map((text, index) => (text === "Near the middle." ? [] : [index + 1])).flat()).toEqual([4, 9]);
+    for (const inside of column("Shot time inside, %").filter((_, index) => ![3, 8].includes(index))) expect(inside).toBeGreaterThan(99);
+    const found = rows("Findings").slice(2).map(([file, line]) => ({ file, line }));
+    expect(found).toHaveLength(planted.length);
+  });
+
+  it("is joined from the states of several machines", async () => {
+    const [one, other] = [results("state-one"), results("state-other")];
+    const window = ["--window", "time=25..31"];
+    const files = readdirSync(chain).map((name) => join(chain, name));
+    await checkLog(chain, "--output", one, ...window, "--state", join(one, "all.json"));
+    await checkLog(...files.slice(0, 5), "--output", other, ...window, "--state", join(other, "a.json"));
+    await checkLog(...files.slice(5), "--output", other, "--replace", ...window, "--state", join(other, "b.json"));
+    const joined = await checkLog("--merge", join(other, "a.json"), join(other, "b.json"), "--output", other, "--replace", "--state", join(other, "all.json"));
+    expect(joined).toMatchObject({ code: 1, err: "" });
+    expect(joined.out).toContain(`6000 rows in 12 logs: 6000 read, 0 refused. Of those read, 0 are blank and ${planted.length} look wrong.`);
+    for (const name of ["summary.csv", "all.json"]) expect(readFileSync(join(other, name)).equals(readFileSync(join(one, name)))).toBe(true);
+    const said = (folder: string): unknown[] => outside.utils.sheet_to_json(outside.read(readFileSync(join(folder, "report.xlsx"))).Sheets["Cafés"]!, { header: 1 });
+    expect(said(other)).toEqual(said(one));
+    const twice = await checkLog("--merge", join(other, "a.json"), join(other, "a.json"), "--output", other, "--replace");
+    expect(twice).toMatchObject({ code: 2, err: expect.stringMatching(/a\.json is given twice, and would count twice\./) as string });
+  });
+
+  it("joins a café whose log lies in several files", async () => {
+    const folder = results("parts");
+    const lines = readFileSync(join(chain, "cafe-01.csv"), "utf8").trimEnd().split("\n");
+    const states = [0, 1].map((part) => {
+      mkdirSync(join(folder, `${part}`));
+      const file = join(folder, `${part}`, "cafe-01.csv");
+      writeFileSync(file, [lines[0], ...lines.slice(1 + 250 * part, 251 + 250 * part)].join("\n"));
+      return { file, state: join(folder, `${part}.json`) };
+    });
+    for (const { file, state } of states) await checkLog(file, "--state", state);
+    await checkLog("--merge", ...states.map(({ state }) => state), "--output", folder);
+    await checkLog(join(chain, "cafe-01.csv"), "--output", folder);
+    // Six digits are shown, and the last of a sum may differ.
+    const [parts, whole] = [table(folder, "summary.csv"), table(folder, "cafe-01-summary.csv")];
+    expect(parts.map((row) => row.slice(0, 4))).toEqual(whole.map((row) => row.slice(0, 4)));
+    parts.forEach((row, line) => row.slice(4).forEach((cell, at) => {
+      expect(Math.abs(Number(cell) - Number(whole[line]![4 + at]))).toBeLessThanOrEqual(2e-6 * Number(cell));
+    }));
+  });
+
+  it("refuses states that are none, or of different windows", async () => {
+    const folder = results("states");
+    const log = join(chain, "cafe-01.csv");
+    const windows = { a: [], b: ["--window", "time=25..31"] };
+    for (const [name, window] of Object.entries(windows)) await checkLog(log, "--output", folder, "--replace", "--state", join(folder, `${name}.json`), ...window);
+    const good = JSON.parse(readFileSync(join(folder, "a.json"), "utf8")) as { cafes: { state: { counts: { rows: unknown } } }[] };
+    good.cafes[0]!.state.counts.rows = "many";
+    writeFileSync(join(folder, "c.json"), JSON.stringify(good));
+    writeFileSync(join(folder, "d.json"), "{\"version\": 1");
+    for (const [first, second, words] of [
+      ["a", "b", /different windows/],
+      ["a", "c", /c\.json is no file that --state/],
+      ["d", "a", /d\.json is no file that --state/],
+      ["a", "e", /e\.json cannot be read: it is gone/],
+    ] as const) {
+      const { code, err } = await checkLog("--merge", join(folder, `${first}.json`), join(folder, `${second}.json`), "--output", folder, "--replace");
+      expect([code, err]).toEqual([2, expect.stringMatching(words)]);
+    }
+  });
+
   it("gives the same bytes whatever the number of workers", async () => {
     const bytes: Buffer[][] = [];
     for (const workers of ["1", "2", "5"]) {
       const folder = results(`workers-${workers}`);
       await checkLog(chain, "--output", folder, "--workers", workers);
-      expect(readdirSync(folder)).toEqual(["findings.csv", "summary.csv"]);
+      expect(readdirSync(folder)).toEqual(["findings.csv", "report.xlsx", "summary.csv"]);
       bytes.push(["findings.csv", "summary.csv"].map((name) => readFileSync(join(folder, name))));
     }
     for (const others of bytes.slice(1)) others.forEach((other, index) => expect(other.equals(bytes[0]![index]!)).toBe(true));
@@ -80,7 +158,7 @@ describe("a chain of logs", () => {
       expect(out).toMatch(/^broken\.xlsx is NOT READ: broken\.xlsx .*\nprices\.csv is NOT READ: This is no shot log/);
       expect(out).toContain("1500 rows in 3 logs");
       expect(new Set(table(folder, "summary.csv").map(([, cafe]) => cafe))).toEqual(new Set(["cafe-01", "cafe-03", "south/cafe-01"]));
-      if (replace.length > 0) expect(out).toMatch(/Left out, as results of an earlier run: \S*findings\.csv, \S*summary\.csv\./);
+      if (replace.length > 0) expect(out).toMatch(/Left out, as results of an earlier run: \S*findings\.csv, \S*report\.xlsx, \S*summary\.csv\./);
     }
   });
 

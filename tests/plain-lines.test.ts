@@ -69,14 +69,17 @@ describe("the quick way through plain lines", () => {
     const near = (value: number): fc.Arbitrary<string> => fc.oneof(
       { weight: 5, arbitrary: fc.integer({ min: -9, max: 9 }).map((tenth) => (value + tenth / 10).toFixed(1)) },
       { weight: 2, arbitrary: anything },
-      { weight: 1, arbitrary: fc.stringMatching(/^\d{14,40}$/).map((digits) => `${value}.${digits}`) },
+      { weight: 1, arbitrary: fc.stringMatching(/^\d{14,19}$/).map((digits) => `${value}.${digits}`) },
     );
     const setting = fc.constantFrom("6", "6.0", "6.5", " 6 ", "fine", "Fine", "", "6,5", "a\u0001b", "mühle", "\"6\"", "a\"b");
     const note = fc.constantFrom("", "fine", "a b", "café", "\"a, b\"", "\"open", "close\"", "x,y", "tab\t", "12\" tamper", "a\rb");
     const line = fc.tuple(fc.constantFrom("2025-03-01", "2025.03.01", ""), setting, near(18), near(36), near(27), near(9), note).map((cells) => cells.join(","));
-    const short = fc.constantFrom("", ",,,,,,", "just words", "2025-03-01,6,18,36", heading(",", ""), "2025-03-01,6,18,36,27,9.5,,", "2025-03-01,6,18,36,27,9.5,,extra", "\"", "\"\"");
+    const short = fc.constantFrom(
+      "", ",,,,,,", "just words", "2025-03-01,6,18,36", heading(",", ""), "2025-03-01,6,18,36,27,9.5,,", "2025-03-01,6,18,36,27,9.5,,extra", "\"", "\"\"",
+    );
     const good = fc.constantFrom(...beginning(",", ".", "").match(/2025-03-01,[^f]*fine/g)!.slice(0, 40));
-    const lines = fc.array(fc.oneof({ weight: 6, arbitrary: good }, { weight: 3, arbitrary: line }, { weight: 1, arbitrary: short }), { minLength: 1, maxLength: 150 });
+    const any = fc.oneof({ weight: 6, arbitrary: good }, { weight: 3, arbitrary: line }, { weight: 1, arbitrary: short });
+    const lines = fc.array(any, { minLength: 1, maxLength: 150 });
     const end = fc.constantFrom("\n", "\r\n", "\r");
     let quick = 0;
     fc.assert(fc.property(lines, end, fc.boolean(), fc.integer({ min: 1, max: 3000 }), (some, lineEnd, closed, pieceLength) => {
@@ -90,7 +93,8 @@ describe("the quick way through plain lines", () => {
   it.each([[";", ","], [";", "."], ["\t", ","], ["|", "."], [",", "."]])("reads cells between “%s” with “%s” in numbers as the long way does", (separator, decimal) => {
     const odd = ["2025-03-01", "6", "18.2", "36,4", "27", "9.5", ""].join(separator);
     for (const end of ["\n", "\r\n"]) {
-      const outcome = expectSame(utf8(heading(separator, end) + beginning(separator, decimal, end) + odd + end + beginning(separator, decimal, end)), 4096, { windows }) as Outcome;
+      const good = beginning(separator, decimal, end);
+      const outcome = expectSame(utf8(heading(separator, end) + good + odd + end + good), 4096, { windows }) as Outcome;
       expect((outcome.state as { counts: { rows: number } }).counts.rows).toBe(3401);
     }
   });

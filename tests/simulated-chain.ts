@@ -5,7 +5,7 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { Workbook } from "@cj-tech-master/excelts";
-import { chance, mistakes, rounded, type PlainShot } from "./simulated-log.ts";
+import { chance, farApart, mistakes, rounded, type PlainShot } from "./simulated-log.ts";
 
 export interface Chain {
   readonly cafes: number;
@@ -45,7 +45,7 @@ const headings = ["Date", "Grind", "Dose (g)", "Beverage (g)", "Shot time (s)", 
 const kinds = Object.values(mistakes);
 
 function cafeRows(chain: Chain, cafe: number): { rows: (string | number)[][]; mistaken: number[] } {
-  const luck = chance(1000 + cafe);
+  const luck = chance(farApart(cafe));
   const dose = 18 + luck.between(-0.3, 0.3);
   const time = (wanted.low + wanted.high) / 2 + (chain.slow[cafe] ?? luck.between(-0.3, 0.3));
   const rows: (string | number)[][] = [];
@@ -72,7 +72,7 @@ function shotAround(luck: ReturnType<typeof chance>, dose: number, time: number,
   const shot = {
     dose: rounded(weighed, 1),
     beverage: rounded(beverage, 1),
-    time: rounded(luck.around(time, 1.2), 1),
+    time: rounded(luck.around(time, 0.85), 1),
     strength: rounded((luck.around(19.5, 0.7) * weighed) / beverage, 2),
   };
   return above && shot.dose === above.dose && shot.beverage === above.beverage && shot.time === above.time && shot.strength === above.strength

@@ -38,6 +38,11 @@ export function chance(seed: number): Chance {
   };
 }
 
+/** The generator begins alike where seeds are alike; runs that are to be independent of one another take these of their numbers. */
+export function farApart(number: number): number {
+  return Math.imul(number + 1, 0x9e3779b1) >>> 1;
+}
+
 /** Plausible shots: a recipe for every hundred, from a single to a triple, from a ristretto to a lungo. */
 export function plausibleShots(count: number, seed: number, writing: Writing = fineWriting): PlainShot[] {
   const luck = chance(seed);

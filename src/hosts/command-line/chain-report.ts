@@ -2,7 +2,7 @@
 import { varianceComponents, type VarianceComponents } from "../../../shared/comparison/variance-components";
 import { logVerdict, type LogVerdict } from "../../../shared/decisions/log-verdict";
 import { counted, listed } from "../../../shared/decisions/sentences";
-import { measures, type Measure } from "../../../shared/log-summary";
+import { measures, type Measure } from "../../../shared/log/summary";
 import { mean, standardDeviation } from "../../../shared/statistics/describe";
 import { tQuantileTwoSided, tTwoSided } from "../../../shared/statistics/distributions";
 import { neighbourTest } from "../../../shared/statistics/von-neumann";

@@ -2,7 +2,7 @@
 import type { CellRole, DescribedCell, DescribedChart, DescribedColumn, SheetDescription } from "../../ready-sheets/sheet-description";
 import { broken } from "../../ready-sheets/sheet-builder";
 import { address } from "../../sheet/references";
-import { measures, type Measure, type SettingSummary } from "../../../shared/log-summary";
+import { measures, type Measure, type SettingSummary } from "../../../shared/log/summary";
 import type { Problem } from "../../../shared/problem";
 import { inGravity, type CafeState, type PlacedFinding } from "../../log-file/cafe";
 import { fields } from "../../log-file/columns";

@@ -1,10 +1,9 @@
 /** The results of a run as files. */
 import { LogSums, type Window } from "../../log-file/log-sums";
 import type { CafeState } from "../../log-file/cafe";
-import { writeDescribedSheets } from "../../xlsx/xlsx";
 import { shownNumber, writeWhole, type CsvFile, type ResultForm } from "./csv-file";
 import { findingHeadings, summaryHeadings } from "./headings";
-import { reportSheets, type Surroundings } from "./report-workbook";
+import type { Surroundings } from "./report-workbook";
 
 /** All findings, from the parts that were written log by log. */
 export function writeFindings(file: CsvFile, parts: readonly string[]): void {
@@ -31,5 +30,7 @@ export function writeSummary(file: CsvFile, cafes: readonly CafeState[], form: R
 
 /** `place` is where the report will stand in the end. */
 export async function writeReport(path: string, place: string, cafes: readonly CafeState[], windows: readonly Window[], around: Surroundings): Promise<void> {
+  // What writes workbooks takes its time to load, and a run that is refused has no report.
+  const [{ reportSheets }, { writeDescribedSheets }] = await Promise.all([import("./report-workbook"), import("../../xlsx/xlsx")]);
   writeWhole(path, place, await writeDescribedSheets(reportSheets(cafes, windows, around)));
 }
