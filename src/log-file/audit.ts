@@ -1,8 +1,8 @@
 /** The audit of a log file, row by row in constant memory: what looks wrong in each row, and a summary of each setting. */
-import { checkShot } from "../../shared/log/check";
+import { checkedRow, type Grade } from "../../shared/log/check";
 import { isPlausible, type ShotColumn, type TypedShot } from "../../shared/log/plausible";
 import { Problem } from "../../shared/problem";
-import { plainNumber, readGrams, readPercent, readSeconds } from "../../shared/reading";
+import { plainNumber } from "../../shared/reading";
 import type { Setting } from "../../shared/settings";
 import { units } from "../../shared/units";
 import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
@@ -11,6 +11,7 @@ import { columnsOf, fields, mostRowsAboveHeading, requireOneUse, type ChosenColu
 import { LogSums, mostSettings, type Window } from "./log-sums";
 import { KnownSettings, PlainLines, type PlainForm, type PlainShot } from "./plain-lines";
 import type { CsvForm, CsvRow } from "./csv-reading";
+import { typedNumber, unreadWords } from "./typed-number";
 
 export interface Finding {
   /** Line of the file, from 1. */
@@ -18,6 +19,8 @@ export interface Finding {
   /** What the row holds, as it was typed. */
   readonly typed: Readonly<Record<Field, string>>;
   readonly words: string;
+  /** How bad it is; a row or a cell that cannot be read cannot be. */
+  readonly grade: Grade;
   /** The row could not be read at all. */
   readonly refused: boolean;
 }
@@ -25,7 +28,6 @@ export interface Finding {
 const ounce = units.mass.oz.size;
 const day = units.time.clock.size;
 const whole = units.percent.cell.size;
-const readers = { dose: readGrams, beverage: readGrams, time: readSeconds, strength: readPercent } as const;
 const shotColumns = ["dose", "beverage", "time", "strength"] as const satisfies readonly ShotColumn[];
 
 export interface AuditOptions {
@@ -168,7 +170,7 @@ export class LogAudit {
     const refused = row.refused ?? this.misfit(cells, form);
     if (refused !== undefined) {
       counts.refused++;
-      findings.push({ line: row.line, typed: this.typedIn(cells), words: refused, refused: true });
+      findings.push({ line: row.line, typed: this.typedIn(cells), words: refused, grade: "cannot be", refused: true });
       return;
     }
     counts.read++;
@@ -179,13 +181,14 @@ export class LogAudit {
     if (cells.length < this.width && !this.workbook) counts.short++;
     const { shot, unread } = this.shotIn(cells, form);
     const asked = unread.length === 0 ? this.asked : this.asked.filter((it) => !unread.some(([column]) => column === it));
-    const found = checkShot(shot, { above: this.previous, asked, units: this.units });
-    const words = [...unread.map(([, problem]) => problem), worded(found, this.units)].filter((it) => it !== "").join(" ");
+    const found = checkedRow(shot, { above: this.previous, asked, units: this.units });
     this.previous = shot;
-    this.summarise(cells, shot, form, words === "");
-    if (words === "") return;
+    const sound = unread.length === 0 && !found;
+    this.summarise(cells, shot, form, sound);
+    if (sound) return;
     counts.found++;
-    findings.push({ line: row.line, typed: this.typedIn(cells), words, refused: false });
+    const words = [...unread.map(([, problem]) => problem), ...(found ? [worded(found.words, this.units)] : [])].join(" ");
+    findings.push({ line: row.line, typed: this.typedIn(cells), words, grade: unread.length > 0 ? "cannot be" : found!.grade, refused: false });
   }
 
   /** Why a row does not fit under the heading. Cells left out at the end of a row read as blank. */
@@ -205,16 +208,11 @@ export class LogAudit {
     const unread: [ShotColumn, string][] = [];
     for (const column of this.asked) {
       const { index, bareUnit } = this.found![column]!;
-      const text = cells[index]?.trim() ?? "";
-      if (text === "") continue;
-      const decimalComma = form.decimal === ",";
-      // A plain number is left to the check, which knows what it may have been meant to be.
-      const plain = plainNumber(text, decimalComma);
       try {
-        shot[column] = plain === undefined ? readers[column]({ text, bareUnit, decimalComma }) : plain * bareUnit;
+        shot[column] = typedNumber(column, cells[index] ?? "", { bareUnit, decimalComma: form.decimal === "," });
       } catch (thrown) {
         if (!(thrown instanceof Problem)) throw thrown;
-        unread.push([column, `${column.charAt(0).toUpperCase()}${column.slice(1)} cannot be read: ${worded(thrown.words, this.units)}`]);
+        unread.push([column, unreadWords(column, thrown, this.units)]);
       }
     }
     return { shot, unread };

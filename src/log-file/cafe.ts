@@ -1,4 +1,5 @@
 /** What a run knows of one café: what the summary and the report need, which other machines can join. */
+import { grades } from "../../shared/log/check";
 import type { Finding } from "./audit";
 import { LogSums, type LogState } from "./log-sums";
 
@@ -44,8 +45,8 @@ export function inGravity(findings: readonly PlacedFinding[]): PlacedFinding[] {
 }
 
 /** 0 is the gravest. */
-function gravity({ refused }: Finding): number {
-  return refused ? 0 : 1;
+function gravity({ refused, grade }: Finding): number {
+  return refused ? 0 : 1 + grades.indexOf(grade);
 }
 
 /** Runs that read logs of the same café become one, in their order. */

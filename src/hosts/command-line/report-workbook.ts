@@ -185,6 +185,7 @@ function findings(cafes: readonly CafeState[]): SheetDescription {
   const of = (value: (finding: PlacedFinding) => Value): Value[] => rows.map(value);
   return tableSheet("Findings", "What looks wrong, the gravest first; all of it is in the file of findings", "Findings", [
     words("File", of(({ file }) => file)), words("Sheet", of(({ sheet }) => sheet)), numbers("Line", of(({ line }) => line), "0"),
+    words("Grade", of(({ grade }) => grade)),
     ...fields.map((field) => words(`${field.charAt(0).toUpperCase()}${field.slice(1)}`, of(({ typed }) => typed[field]))),
     words("Finding", of((it) => (it.refused ? `Row refused: ${it.words}` : it.words))),
   ]);
