@@ -11,6 +11,7 @@ import { HelpPages } from "./scripts/help-pages.ts";
 import { Licences } from "./scripts/licences.ts";
 import { fillManifest } from "./scripts/manifest.ts";
 import { catalogueOf, readDeclarations } from "./scripts/read-declarations.ts";
+import { Warehouse } from "./scripts/warehouse.ts";
 
 const { version, config } = JSON.parse(readFileSync("package.json", "utf8"));
 
@@ -47,7 +48,7 @@ export default async (_env, { mode = "production" }) => {
     name: "help",
     target: ["web", "es2020"],
     entry: { "functions/search": "./src/help/search.ts" },
-    plugins: [licences, new HelpPages(declarations, version), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
+    plugins: [licences, new HelpPages(declarations, version), new Warehouse(), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
   };
   const excel = {
     ...shared,

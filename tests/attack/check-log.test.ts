@@ -129,7 +129,7 @@ describe("what is no file", () => {
     const { code, out } = await ended(child);
     expect(out).toContain("2 rows in the file: 2 read, 0 refused. Of those read, 0 are blank and 1 look wrong.");
     expect(code).toBe(1);
-    expect(names()).toEqual(["log-findings.csv", "log-summary.csv"]);
+    expect(names()).toEqual(["log-findings.csv", "log-report.xlsx", "log-summary.csv"]);
   });
 
   it("is read from a pipe with a name", async () => {
@@ -137,7 +137,7 @@ describe("what is no file", () => {
     const reading = run(["pipe"]);
     writeFileSync(join(folder, "pipe"), heading + good);
     expect((await reading).code).toBe(0);
-    expect(names()).toEqual(["log-findings.csv", "log-summary.csv", "pipe"]);
+    expect(names()).toEqual(["log-findings.csv", "log-report.xlsx", "log-summary.csv", "pipe"]);
   });
 
   it("is refused in words where it holds nothing, or never ends", async () => {

@@ -115,14 +115,18 @@ function finish(outputs: Outputs, stateOutput: Outputs | undefined): void {
   stateOutput?.finish();
 }
 
+/** Bytes that are read sooner than a thread starts. */
+const worthThreads = 4_000_000;
+
 async function read(
   { columns, sheet, form, windows, workers }: Asked, logs: readonly LogInput[], parts: readonly string[],
   results: Pick<Parameters<typeof readLogs>[1], "resultForm" | "findingsPlace">,
 ): Promise<LogOutcome[]> {
   const sizes = logs.map(({ size }) => size);
-  const progress = progressOf(sizes.includes(undefined) ? undefined : sizes.reduce<number>((sum, size) => sum + size!, 0));
+  const size = sizes.includes(undefined) ? undefined : sizes.reduce<number>((sum, it) => sum + it!, 0);
+  const progress = progressOf(size);
   const tasks = logs.map((log, index) => ({ log, findingsPath: parts[index]! }));
-  const threads = Math.min(workers ?? availableParallelism(), logs.length);
+  const threads = Math.min(workers ?? (size !== undefined && size < worthThreads ? 1 : availableParallelism()), logs.length);
   const outcomes = await readLogs(tasks, { columns, sheet, form, windows, ...results }, threads, (bytes, rows) => progress.add(bytes, rows));
   progress.end();
   return outcomes;
