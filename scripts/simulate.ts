@@ -2,7 +2,8 @@
  * How often tests and decisions are wrong, and how often they find what is there, on made data: npm run simulate -- [cases of each, 5000 if left out].
  * Prints rates beside their aims; seeds are fixed, so that a run can be repeated. A rate counts as beyond its aim where chance alone hardly took it there.
  */
-import { rateOf, simulations } from "./simulations.ts";
+import { rateOf } from "./simulate/simulation.ts";
+import { simulations } from "./simulations.ts";
 
 const cases = Number(process.argv[2] ?? 5000);
 if (!Number.isInteger(cases) || cases < 1) throw new Error("The number of cases has to be a whole number from 1.");

@@ -3,63 +3,14 @@
  * a difference that is not there or names the right setting. Each simulation is one made trial and whether the event came; `npm run simulate`
  * counts many, `tests/simulations.test.ts` a few thousand of some.
  */
-import type { RandomGenerator } from "pure-rand/types/RandomGenerator";
 import { bestSetting, compareAdjustedTest, comparePairs, compareTest, equivalent, rankCorrelation, runDrift, runOrder } from "../shared/comparison/index.ts";
-import { grindAdvice } from "../shared/decisions/grind-advice.ts";
-import { logVerdict } from "../shared/decisions/log-verdict.ts";
 import { compareDecision, type TrialQuestion } from "../shared/decisions/trial.ts";
 import { attempted, Problem } from "../shared/problem.ts";
-import { seededRandom } from "../shared/statistics/random.ts";
-import { tasteScoresTest } from "../shared/tasting/scores.ts";
 import { shotsNeeded } from "../shared/uncertainty.ts";
-
-export interface Simulation {
-  readonly topic: string;
-  readonly what: string;
-  /** Between which parts of 1 the event should come; absent where it only shows why a default is as it is. */
-  readonly aim?: readonly [least: number, most: number];
-  /** Whether the event came in one made case; null where the case does not count. */
-  readonly event: (draw: Draw) => boolean | null;
-}
-
-/** Normal deviates, and orders. */
-export interface Draw {
-  normal(): number;
-  seed(): number;
-}
-
-function drawFrom(random: RandomGenerator): Draw {
-  const uniform = (): number => ((random.next() >>> 0) + 0.5) / 4294967296;
-  let kept: number | null = null;
-  return {
-    /** Box and Muller 1958, Ann. Math. Stat. 29:610. */
-    normal() {
-      if (kept !== null) {
-        const value = kept;
-        kept = null;
-        return value;
-      }
-      const [radius, angle] = [Math.sqrt(-2 * Math.log(uniform())), 2 * Math.PI * uniform()];
-      kept = radius * Math.sin(angle);
-      return radius * Math.cos(angle);
-    },
-    seed: () => 1 + Math.floor(uniform() * 2147483646),
-  };
-}
-
-/** The part of `runs` made cases in which the event came, from a seed of its own for each simulation. */
-export function rateOf(simulation: Simulation, runs: number): { rate: number; counted: number } {
-  const seed = [...`${simulation.topic}, ${simulation.what}`].reduce((hash, letter) => (Math.imul(hash, 31) + letter.charCodeAt(0)) & 0x7fffffff, 7);
-  const draw = drawFrom(seededRandom(seed));
-  let [events, counted] = [0, 0];
-  for (let run = 0; run < runs; run++) {
-    const event = simulation.event(draw);
-    if (event === null) continue;
-    counted++;
-    if (event) events++;
-  }
-  return { rate: events / counted, counted };
-}
+import { logs } from "./simulate/logs.ts";
+import { mornings } from "./simulate/mornings.ts";
+import type { Draw, Simulation } from "./simulate/simulation.ts";
+import { tasters } from "./simulate/tasters.ts";
 
 const nominal = [0.04, 0.06] as const;
 const five = (p: number | Problem): boolean => typeof p === "number" && p < 0.05;
@@ -128,32 +79,6 @@ const blocked: Simulation[] = [
       event: (draw) => five(compareTest({ ...madeInBlocks(draw, 4, 3, spread, [2.5]), blocks: undefined })({ method: "unequal" }).p),
     },
   ]),
-];
-
-/** Every taster scores every cup of every sample; tasters differ in level and in how they see the samples, cups from one another. */
-function panel(draw: Draw, tasters: number, samples: number, cups: number, level: number, view: number): Record<"tasters" | "samples" | "scores", number[]> {
-  const rows = Array.from({ length: tasters * samples * cups }, (_, row) => ({ taster: row % tasters, sample: Math.floor(row / tasters) % samples }));
-  const levels = Array.from({ length: tasters }, () => level * draw.normal());
-  const views = rows.slice(0, tasters * samples).map(() => view * draw.normal());
-  return {
-    tasters: rows.map(({ taster }) => taster),
-    samples: rows.map(({ sample }) => sample),
-    scores: rows.map(({ taster, sample }) => levels[taster]! + views[sample * tasters + taster]! + draw.normal()),
-  };
-}
-
-const tasters: Simulation[] = [
-  ...[[0, 0], [2, 0], [2, 1]].map(([level, view]): Simulation => ({
-    topic: "Tasters as blocks", what: `4 tasters × 4 samples × 3 cups, level ${level}, views ${view} SD`, aim: nominal,
-    event: (draw) => five(tasteScoresTest(panel(draw, 4, 4, 3, level!, view!)).p),
-  })),
-  {
-    topic: "Tasters as blocks", what: "the same scores taken as 48 shots, views 1 SD",
-    event: (draw) => {
-      const { samples, scores } = panel(draw, 4, 4, 3, 0, 1);
-      return five(compareTest({ settings: samples, results: scores })({}).p);
-    },
-  },
 ];
 
 const others: Simulation[] = [
@@ -279,47 +204,6 @@ const decisions: Simulation[] = [
     topic: "Panel decided, 8 tasters, 4 cups, 6 attributes", what: "nothing differs: a difference claimed", aim: [0, 0.06],
     event: (draw) => compareDecision(wholePanel(draw)).some(claims),
   },
-  ...[30, 100, 300].map((shots): Simulation => ({
-    topic: "Log judged steady or not", what: `${shots} steady shots: said to have moved, drifted or an odd one`, aim: [0.03, 0.06],
-    event: ({ normal }) => {
-      const { rules } = logVerdict({ values: Array.from({ length: shots }, () => 27 + normal()) })({ low: 24, high: 30 });
-      return ["moved", "drifted", "odd"].includes(rules.steady);
-    },
-  })),
-  { topic: "Log judged steady or not", what: "60 shots, a step of 2 SD in the middle: said to have moved", aim: [0.9, 1],
-    event: ({ normal }) => logVerdict({ values: Array.from({ length: 60 }, (_, shot) => 27 + (shot < 30 ? -1 : 1) + normal()) })({ low: 22, high: 32 }).rules.steady === "moved" },
-  { topic: "Morning led to the time", what: "five shots by the advice: the last setting within 1.5 s", aim: [0.9, 1], event: ledMorning },
-  { topic: "Morning led to the time", what: "five shots at the setting it began with: within 1.5 s", event: (draw) => Math.abs(dayOf(draw).expected(2) - 27) <= 1.5 },
 ];
 
-/** Grinder and days: 1 on the scale takes ln time by 1.2; days shift it by 10 %, shots vary by 3 %. */
-function dayOf({ normal }: Draw): { expected(setting: number): number; shot(setting: number): number } {
-  const level = Math.log(27) + 0.1 * normal();
-  const expected = (setting: number): number => Math.exp(level - 1.2 * (setting - 2));
-  return { expected, shot: (setting) => expected(setting) * Math.exp(0.03 * normal()) };
-}
-
-/** Six earlier days of four shots each, then a day on which each shot is pulled as the advice of the last says. */
-function ledMorning(draw: Draw): boolean {
-  const log = { settings: [] as number[], times: [] as number[], days: [] as number[] };
-  for (let day = 1; day <= 6; day++) {
-    const { shot } = dayOf(draw);
-    for (const setting of [2, 2.1, 1.95, 2.05]) {
-      log.settings.push(setting);
-      log.times.push(shot(setting));
-      log.days.push(day);
-    }
-  }
-  const today = dayOf(draw);
-  const [setting, time] = [[2], [today.shot(2)]] as [number[], number[]];
-  for (let shot = 1; shot < 5; shot++) {
-    const advised = grindAdvice({ setting, time, ...log })({ target: 27, tolerance: 1.5 }).setting;
-    const next = advised === "" ? setting[setting.length - 1]! : advised;
-    setting.push(next);
-    time.push(today.shot(next));
-  }
-  const last = grindAdvice({ setting, time, ...log })({ target: 27, tolerance: 1.5 }).setting;
-  return Math.abs(today.expected(last === "" ? setting[4]! : last) - 27) <= 1.5;
-}
-
-export const simulations: readonly Simulation[] = [...defaults, ...blocked, ...tasters, ...others, ...decisions];
+export const simulations: readonly Simulation[] = [...defaults, ...blocked, ...tasters, ...others, ...decisions, ...logs, ...mornings];

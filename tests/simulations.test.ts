@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
-import { rateOf, simulations } from "../scripts/simulations.ts";
+import { rateOf } from "../scripts/simulate/simulation.ts";
+import { simulations } from "../scripts/simulations.ts";
 
 /** A few of what `npm run simulate` counts, each at its fixed seed; a rate may lie beyond its aim by what chance does to this many cases once in 10,000. */
 const some: readonly (readonly [topic: string, what: string, cases: number])[] = [
@@ -21,7 +22,11 @@ const some: readonly (readonly [topic: string, what: string, cases: number])[] =
   ["Trial decided, 4 × 3", "two outcomes, neither differs, mornings 2 SD: a difference claimed", 400],
   ["Trial decided, 4 × 3", "one outcome, 2.5 SD, mornings 2 SD: the right setting named", 400],
   ["Panel decided, 8 tasters, 4 cups, 6 attributes", "nothing differs: a difference claimed", 100],
+  ["Tasters as blocks", "8 tasters × 4 samples, one in ten missed", 700],
+  ["Samples that one in five tells apart", "triangle of 25 tasters: may be treated alike", 1000],
   ["Log judged steady or not", "30 steady shots: said to have moved, drifted or an odd one", 700],
+  ["Log judged tight, its spread exactly as wanted", "30 shots: fits", 700],
+  ["Log whose movement is found", "40 shots, a drift by 3 SD", 200],
   ["Morning led to the time", "five shots by the advice: the last setting within 1.5 s", 200],
 ];
 
