@@ -26,7 +26,7 @@ const choices = measureNames.flatMap((measure) => unitChoices(measure).map((unit
 const odd = [-1, -300, 0.0001, 0.5, 7.5, 200, 400, 5001, 1e300];
 
 /** What a bar types beside numbers. */
-const texts = ["abc", "18 lb", "0:99", "900"];
+const texts = ["abc", "18 scoops", "0:99", "900"];
 
 interface Parameter {
   readonly measure?: MeasureName;
