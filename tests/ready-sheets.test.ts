@@ -74,8 +74,8 @@ it("formulas call functions that there are", async () => {
 describe("a second sheet of a kind", () => {
   it("gets names and a sheet name that nothing else has", () => {
     const used = { sheets: ["Shot Log", "shot log 2"], tables: ["ShotLog"], names: ["shotlog2_dose"] };
-    expect(freeCopy("ShotLog", used)).toEqual({ copy: 3, sheet: "Shot log 3" });
-    expect(freeCopy("Recipe", used)).toEqual({ copy: 1, sheet: "Recipe card" });
+    expect(freeCopy("ShotLog", used)).toEqual({ copy: 3, sheets: [{ id: "ShotLog", name: "Shot log 3" }] });
+    expect(freeCopy("Recipe", used)).toEqual({ copy: 1, sheets: [{ id: "Recipe", name: "Recipe card" }] });
     const third = describedReadySheet("ShotLog", { units: defaultUnits, copy: 3 });
     expect(third.tables[0]!.name).toBe("ShotLog3");
     expect(third.cells.A1!.name).toBe("ShotLog3_sheet");

@@ -3,7 +3,7 @@
  * All figures are made up to be plausible and in canonical units; none was measured.
  */
 import type { ReadySheetId } from "./index";
-import type { Figures } from "./sheet-builder";
+import type { Figures } from "./ready-sheet";
 
 /** Brew pressure (bar), grind setting (smaller is finer), dose (g), beverage (g), time (s), strength (%). */
 const shots: readonly (readonly [number, number, number, number, number, number])[] = [

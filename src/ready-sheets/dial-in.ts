@@ -1,7 +1,6 @@
 /** Dial-in: settings and times tried, and the setting that gives the time wanted. */
 import { spelled } from "../sheet/spelling";
-import type { UnitChoice } from "../sheet/unit-choice";
-import { SheetBuilder, type Figures } from "./sheet-builder";
+import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
 import { typeHere, worksOut } from "./words";
 
@@ -11,8 +10,8 @@ const steps = 60;
 const rows = 2 * steps;
 const first = 6;
 
-export function dialIn(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
-  const s = new SheetBuilder(units, prefix, figures);
+export function dialIn(s: SheetBuilder): SheetDescription {
+  const { prefix } = s;
   const time = s.format("time");
   const settings = `${prefix}[Setting]`;
   const times = `${prefix}[Time]`;

@@ -1,5 +1,5 @@
 /** Invented figures for every ready sheet, so that a person can see a sheet at work. None was measured; all are in canonical units. */
-import type { Figures } from "./sheet-builder";
+import type { Figures } from "./ready-sheet";
 
 const shotTimes = [27.5, 26, 29.5, 28, 25.5, 31.5, 27, 26.5, 28.5, 24.5, 27, 33, 28, 26.5, 25, 29, 27.5, 26, 30.5, 27, 28.5, 22.5, 27.5, 26];
 const strengths = [9.4, 9.2, 9.7, 9.5, 9.1, 9.9, 9.4, 9.3, 9.6, 9.0, 9.4, 10.1, 9.5, 9.2, 9.1, 9.6, 9.4, 9.3, 9.8, 9.4, 9.5, 8.7, 9.4, 9.2];

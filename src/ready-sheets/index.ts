@@ -3,30 +3,44 @@ import type { UnitChoice } from "../sheet/unit-choice";
 import { dialIn } from "./dial-in";
 import { exampleFigures } from "./example-figures";
 import { logAudit } from "./log-audit";
+import type { Figures, ReadySheet } from "./ready-sheet";
 import { recipeCard } from "./recipe-card";
 import { settingTrial } from "./setting-trial";
-import type { Figures } from "./sheet-builder";
+import { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
 import { shotLog } from "./shot-log";
 import { tastingSession } from "./tasting-session";
 import { water } from "./water";
 
-type Describe = (units: UnitChoice, prefix: string, figures: Figures) => SheetDescription;
-
 /** Each with what its names begin with. */
-const describers = {
-  ShotLog: shotLog,
-  DialIn: dialIn,
-  Trial: settingTrial,
-  Recipe: recipeCard,
-  Tasting: tastingSession,
-  Water: water,
-  Audit: logAudit,
-} satisfies Record<string, Describe>;
+const readySheets = {
+  ShotLog: { describe: shotLog, example: exampleFigures.ShotLog },
+  DialIn: { describe: dialIn, example: exampleFigures.DialIn },
+  Trial: { describe: settingTrial, example: exampleFigures.Trial },
+  Recipe: { describe: recipeCard, example: exampleFigures.Recipe },
+  Tasting: { describe: tastingSession, example: exampleFigures.Tasting },
+  Water: { describe: water, example: exampleFigures.Water },
+  Audit: { describe: logAudit, example: exampleFigures.Audit },
+} satisfies Record<string, ReadySheet>;
 
-export type ReadySheetId = keyof typeof describers;
+export type ReadySheetId = keyof typeof readySheets;
 
-export const readySheetIds = Object.keys(describers) as ReadySheetId[];
+/** All of them, with those that only come along. */
+export const allReadySheetIds = Object.keys(readySheets) as ReadySheetId[];
+
+const companions: ReadonlySet<string> = new Set(allReadySheetIds.flatMap((id) => readySheet(id).companion ?? []));
+
+export const readySheetIds = allReadySheetIds.filter((id) => !companions.has(id));
+
+function readySheet(id: ReadySheetId): ReadySheet {
+  return readySheets[id];
+}
+
+/** The sheet and what comes along with it. */
+export function withCompanion(id: ReadySheetId): ReadySheetId[] {
+  const { companion } = readySheet(id);
+  return companion === undefined ? [id] : [id, companion as ReadySheetId];
+}
 
 export interface StartOptions {
   readonly units: UnitChoice;
@@ -37,6 +51,7 @@ export interface StartOptions {
 }
 
 export function describedReadySheet(id: ReadySheetId, { units, copy = 1, figures = "none" }: StartOptions): SheetDescription {
-  const given = figures === "none" ? {} : figures === "example" ? exampleFigures[id] : figures;
-  return describers[id](units, copy === 1 ? id : `${id}${copy}`, given);
+  const { describe, example } = readySheet(id);
+  const given = figures === "none" ? {} : figures === "example" ? example : figures;
+  return describe(new SheetBuilder(units, id, copy, given));
 }

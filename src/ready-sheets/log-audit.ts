@@ -1,7 +1,6 @@
 /** Log audit: a client's log as it was kept, what looks wrong in it, how steady it is, and a page to hand over. */
 import { spelled } from "../sheet/spelling";
-import type { UnitChoice } from "../sheet/unit-choice";
-import { SheetBuilder, unitFormula, type Figures } from "./sheet-builder";
+import { unitFormula, type SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
 import { typeHere, worksOut } from "./words";
 
@@ -11,8 +10,8 @@ const charted = 100;
 const findings = 12;
 const mostSettings = 8;
 
-export function logAudit(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
-  const s = new SheetBuilder(units, prefix, figures);
+export function logAudit(s: SheetBuilder): SheetDescription {
+  const { prefix } = s;
   const percent = s.format("percent");
   const time = s.format("time");
   const mass = s.format("mass");

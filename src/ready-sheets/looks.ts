@@ -12,6 +12,8 @@ export interface Look {
   /** Lines on every side, or one under the cell. */
   readonly border?: "all" | "bottom";
   readonly wrap?: true;
+  /** Of its row, points. */
+  readonly height?: number;
   readonly horizontal?: "left" | "right";
 }
 
@@ -19,7 +21,7 @@ const quiet = "#5f5a52";
 
 /** What is typed is told by its border and by the words over it, not by its colour alone. */
 export const looks: { readonly [R in CellRole]: Look } = {
-  title: { bold: true, size: 16, color: "#26221d" },
+  title: { bold: true, size: 16, color: "#26221d", height: 27 },
   note: { color: quiet },
   group: { bold: true, size: 10, color: "#7a4a21" },
   heading: { bold: true, size: 10, color: "#26221d", fill: "#ece7de", border: "bottom", wrap: true, horizontal: "right" },
@@ -28,13 +30,16 @@ export const looks: { readonly [R in CellRole]: Look } = {
   unit: { italic: true, size: 10, color: quiet, horizontal: "right" },
   input: { fill: "#fffbea", border: "all" },
   result: {},
-  "chart data": { size: 9, color: "#8a8378" },
+  finding: { color: "#a4262c" },
+  working: { size: 9, color: "#8a8378" },
+  decision: { bold: true, size: 14, color: "#26221d", wrap: true, height: 39 },
+  large: { bold: true, size: 48, color: "#26221d", horizontal: "left", height: 66 },
+  reason: { color: "#26221d", wrap: true, height: 30 },
   verdict: { bold: true, color: "#26221d" },
   footnote: { italic: true, size: 9, color: quiet },
 };
 
 export const lineColors = { all: "#8a7f70", bottom: "#7a5c3e" } as const;
-export const titleHeight = 27;
 /** Points; two lines of a heading. */
 export const headingHeight = 30;
 

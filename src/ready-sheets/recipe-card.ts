@@ -1,12 +1,11 @@
 /** Recipe card: one page to hang beside the machine, and the same recipe in another basket. */
 import { spelled } from "../sheet/spelling";
-import type { UnitChoice } from "../sheet/unit-choice";
-import { SheetBuilder, type Figures } from "./sheet-builder";
+import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
 import { typeHere } from "./words";
 
-export function recipeCard(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
-  const s = new SheetBuilder(units, prefix, figures);
+export function recipeCard(s: SheetBuilder): SheetDescription {
+  const { prefix } = s;
   const mass = s.format("mass");
   const percent = s.format("percent");
   const name = (cell: string) => `${prefix}_${cell}`;

@@ -1,9 +1,9 @@
 /** Finds the ready sheets of a workbook again, by the names they left, and free names for another. */
-import { describedReadySheet, readySheetIds, type ReadySheetId } from "./index";
+import { allReadySheetIds, describedReadySheet, withCompanion, type ReadySheetId } from "./index";
 import { defaultUnits } from "../sheet/unit-choice";
 
 /** The name that every ready sheet leaves on its first cell. */
-const mark = new RegExp(`^(${readySheetIds.join("|")})(\\d*)_sheet$`, "i");
+const mark = new RegExp(`^(${allReadySheetIds.join("|")})(\\d*)_sheet$`, "i");
 
 export interface FoundReadySheet {
   readonly id: ReadySheetId;
@@ -14,7 +14,7 @@ export interface FoundReadySheet {
 export function readySheetOfName(name: string): FoundReadySheet | undefined {
   const match = mark.exec(name);
   if (!match) return undefined;
-  const id = readySheetIds.find((it) => it.toLowerCase() === match[1]!.toLowerCase())!;
+  const id = allReadySheetIds.find((it) => it.toLowerCase() === match[1]!.toLowerCase())!;
   return { id, copy: match[2] === "" ? 1 : Number(match[2]) };
 }
 
@@ -24,19 +24,31 @@ export interface UsedNames {
   readonly names: readonly string[];
 }
 
-/** The first copy of a ready sheet none of whose names is in use, and a free name for its sheet. */
-export function freeCopy(id: ReadySheetId, used: UsedNames): { copy: number; sheet: string } {
-  const taken = new Set([...used.tables, ...used.names].map((name) => name.toLowerCase()));
-  const tables = describedReadySheet(id, { units: defaultUnits }).tables.map((table) => table.name.slice(id.length));
-  const isTaken = (prefix: string) => {
-    const begins = `${prefix}_`.toLowerCase();
-    return tables.some((suffix) => taken.has(`${prefix}${suffix}`.toLowerCase())) || [...taken].some((name) => name.startsWith(begins));
-  };
+/** A sheet to be started, and what it is to be called. */
+export interface StartedSheet {
+  readonly id: ReadySheetId;
+  readonly name: string;
+}
+
+/** The first copy of a ready sheet none of whose names is in use, and free names for its sheet and for what comes along with it. */
+export function freeCopy(id: ReadySheetId, used: UsedNames): { readonly copy: number; readonly sheets: readonly StartedSheet[] } {
+  const taken = [...used.tables, ...used.names].map((name) => name.toLowerCase());
+  const ids = withCompanion(id);
   let copy = 1;
-  while (isTaken(copy === 1 ? id : `${id}${copy}`)) copy++;
-  const sheets = new Set(used.sheets.map((name) => name.toLowerCase()));
+  while (ids.some((one) => isTaken(one, copy, taken))) copy++;
+  const names = new Set(used.sheets.map((name) => name.toLowerCase()));
+  return { copy, sheets: ids.map((one) => ({ id: one, name: freeName(one, copy, names) })) };
+}
+
+function isTaken(id: ReadySheetId, copy: number, taken: readonly string[]): boolean {
+  const begins = (copy === 1 ? `${id}_` : `${id}${copy}_`).toLowerCase();
+  const tables = describedReadySheet(id, { units: defaultUnits, copy }).tables.map(({ name }) => name.toLowerCase());
+  return taken.some((name) => name.startsWith(begins) || tables.includes(name));
+}
+
+function freeName(id: ReadySheetId, copy: number, taken: ReadonlySet<string>): string {
   const { name } = describedReadySheet(id, { units: defaultUnits });
-  let sheet = copy === 1 ? name : `${name} ${copy}`;
-  for (let next = 2; sheets.has(sheet.toLowerCase()); next++) sheet = `${name} ${next}`;
-  return { copy, sheet };
+  let free = copy === 1 ? name : `${name} ${copy}`;
+  for (let next = 2; taken.has(free.toLowerCase()); next++) free = `${name} ${next}`;
+  return free;
 }

@@ -1,9 +1,9 @@
 /** Setting trial: which of a few settings does better, in a run order that is fair, with cups that do not tell. */
 import { spelled } from "../sheet/spelling";
-import type { UnitChoice } from "../sheet/unit-choice";
-import { SheetBuilder, type Figures } from "./sheet-builder";
+import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
-import { chance, typeHere, worksOut } from "./words";
+import { chance } from "./formulas";
+import { typeHere, worksOut } from "./words";
 
 const first = 6;
 const shots = 30;
@@ -11,8 +11,8 @@ const mostSettings = 8;
 /** Rows that the charts look at; more than anyone pulls in a trial. */
 const charted = 120;
 
-export function settingTrial(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
-  const s = new SheetBuilder(units, prefix, figures);
+export function settingTrial(s: SheetBuilder): SheetDescription {
+  const { prefix } = s;
   const percent = s.format("percent");
   const plan = `${prefix}Plan[Setting]`;
   const column = (heading: string) => `${prefix}[${heading}]`;

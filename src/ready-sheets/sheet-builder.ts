@@ -2,15 +2,13 @@
 import { spelled } from "../sheet/spelling";
 import { isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical, type MeasureName } from "../../shared/units";
-import { moved } from "../sheet/references";
+import { absolute, address, columnName, moved, referenceTo, tableColumn } from "../sheet/references";
 import { chosenUnit, measureLabels, showsItself, type UnitChoice } from "../sheet/unit-choice";
+import type { Figures } from "./ready-sheet";
 import type { Allowed, CellRole, DescribedCell, DescribedChart, DescribedColumn, DescribedSpill, DescribedTable, SheetDescription } from "./sheet-description";
 
-/** What stands in the input cells at first, in canonical units: columns of tables by heading, single cells by name. */
-export interface Figures {
-  readonly columns?: { readonly [table: string]: { readonly [heading: string]: readonly (number | string | undefined)[] } };
-  readonly cells?: { readonly [name: string]: number | string };
-}
+/** Where cells out of sight begin, counted from 0: beside the first row of a table. */
+const firstWorkingRow = 7;
 
 /** A column of a table: what its numbers are, or "text" for anything that may be typed. */
 export type ColumnKind = QuantityName | "text";
@@ -27,13 +25,72 @@ export class SheetBuilder {
   private readonly tables: DescribedTable[] = [];
   private readonly spills: Record<string, DescribedSpill> = {};
   private readonly charts: DescribedChart[] = [];
+  private readonly merged: string[] = [];
+
+  private widths: readonly number[] = [];
+  private workingCells = 0;
+  private workingColumns = 0;
 
   constructor(
     readonly units: UnitChoice,
-    /** What the names of this sheet's tables and cells begin with; it also names its first table. */
-    readonly prefix: string,
+    private readonly id: string,
+    private readonly copy: number,
     private readonly figures: Figures,
   ) {}
+
+  /** What the names of this sheet's tables and cells begin with; it also names its first table. */
+  get prefix(): string {
+    return this.prefixOf(this.id);
+  }
+
+  /** What the names of a sheet begin with that was started along with this one. */
+  prefixOf(id: string): string {
+    return this.copy === 1 ? id : `${id}${this.copy}`;
+  }
+
+  /** A named cell of this sheet. */
+  named(name: string): string {
+    return `${this.prefix}_${name}`;
+  }
+
+  /** A column of a table of this sheet. */
+  column(heading: string, suffix = ""): string {
+    return tableColumn(`${this.prefix}${suffix}`, heading);
+  }
+
+  /** Widths of the columns that a person sees, in characters. What charts and other cells need lies beyond, out of sight. */
+  columns(widths: readonly number[]): void {
+    this.widths = widths;
+  }
+
+  /** Answers the decision of the sheet in the rows under its title: what to do, how sure that is, what comes next. */
+  decision(last: string, ...formulas: readonly string[]): void {
+    formulas.forEach((formula, index) => {
+      this.cell(`A${2 + index}`, { role: index === 0 ? "decision" : "reason", formula });
+      this.merged.push(`A${2 + index}:${last}${2 + index}`);
+    });
+  }
+
+  /** A formula that other cells need, out of sight, under its name. Answers its address. */
+  working(name: string, formula: string, format?: string): string {
+    const row = firstWorkingRow + this.workingCells++;
+    this.put(address(row, this.widths.length), "working", name);
+    const at = address(row, this.widths.length + 1);
+    this.cell(at, { role: "working", formula, ...(format && { format }) });
+    return absolute(at);
+  }
+
+  /** A formula that fills columns that only charts and other cells need, out of sight, under these headings. Answers the columns. */
+  workingColumn(headings: readonly string[], formula: string, rows: number, formats: readonly (string | undefined)[] = headings.map(() => undefined)): string[] {
+    const left = this.widths.length + 2 + this.workingColumns;
+    this.workingColumns += headings.length;
+    headings.forEach((heading, index) => {
+      const at = address(firstWorkingRow - 1, left + index);
+      this.cell(at, heading.startsWith("=") ? { role: "working", formula: heading.slice(1) } : { role: "working", value: heading });
+    });
+    this.spills[address(firstWorkingRow, left)] = { role: "working", formula, rows, formats };
+    return headings.map((_, index) => referenceTo({ top: firstWorkingRow, bottom: firstWorkingRow + rows - 1, left: left + index, right: left + index }));
+  }
 
   /** The number format of a measure in this workbook. */
   format(measure: MeasureName): string {
@@ -146,7 +203,7 @@ export class SheetBuilder {
 
   /** Numbers that only a chart needs. */
   chartData(at: string, formula: string, rows: number, formats: readonly (string | undefined)[]): void {
-    this.spills[at] = { role: "chart data", formula, rows, formats };
+    this.spills[at] = { role: "working", formula, rows, formats };
   }
 
   /** A table for typing into. Its name is the prefix with `suffix`. */
@@ -177,10 +234,13 @@ export class SheetBuilder {
     this.charts.push(chart);
   }
 
-  described(about: Pick<SheetDescription, "name" | "purpose" | "widths" | "frozenRows" | "print">): SheetDescription {
+  described(about: Pick<SheetDescription, "name" | "purpose" | "frozenRows" | "print"> & { readonly widths?: readonly number[] }): SheetDescription {
     // The name by which the sheet is recognised as this ready sheet, whatever it is later called.
     this.cells.A1 = { ...this.cells.A1!, name: `${this.prefix}_sheet` };
-    return { ...about, cells: this.cells, tables: this.tables, spills: this.spills, charts: this.charts };
+    const seen = this.widths.length;
+    const used = seen + 2 + this.workingColumns;
+    const hidden = this.workingCells + this.workingColumns > 0 ? { hidden: `${columnName(seen)}:${columnName(used - 1)}` } : {};
+    return { widths: this.widths, ...about, ...hidden, cells: this.cells, tables: this.tables, spills: this.spills, charts: this.charts, merged: this.merged };
   }
 
   private numberLook(it: NumberQuantity, { format, unchecked }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "unit" | "allowed"> {

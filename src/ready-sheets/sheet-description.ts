@@ -4,9 +4,11 @@ import type { MeasureName } from "../../shared/units";
 /**
  * What a cell is for; each host has one look for each. title: the name of the sheet. note: words for the reader.
  * group: stands over several headings. heading: over a column of numbers. text heading: over one of words. label: names the cell beside it. unit: of the numbers beside or below.
- * input: a person types here. result: a formula's. chart data: numbers that only a chart needs. verdict: a sentence to act on. footnote: the method behind it.
+ * input: a person types here. result: a formula's. finding: what looks wrong. working: what only charts and other cells need.
+ * decision: what to do, the first thing to read. reason: how sure that is, and what comes next. verdict: a sentence to act on further down. footnote: the method behind it.
  */
-export type CellRole = "title" | "note" | "group" | "heading" | "text heading" | "label" | "unit" | "input" | "result" | "chart data" | "verdict" | "footnote";
+export type CellRole =
+  | "title" | "note" | "group" | "heading" | "text heading" | "label" | "unit" | "input" | "result" | "finding" | "working" | "decision" | "large" | "reason" | "verdict" | "footnote";
 
 /** What may be typed: numbers within limits, in the unit of the cell, or one of a list. */
 export interface Allowed {
@@ -45,7 +47,7 @@ export interface DescribedSpill {
   readonly formats: readonly (string | undefined)[];
   /** The first row of the result is headings. */
   readonly headings?: true;
-  readonly role: "result" | "chart data";
+  readonly role: "result" | "finding" | "working";
 }
 
 export interface DescribedColumn {
@@ -115,6 +117,10 @@ export interface SheetDescription {
   readonly purpose: string;
   /** Widths of the columns from A, in characters. */
   readonly widths: readonly number[];
+  /** Columns out of sight, as in "X:AC": they hold what charts and other cells need. */
+  readonly hidden?: string;
+  /** Areas whose cells are one, for words that take room. */
+  readonly merged?: readonly string[];
   /** How many rows from the top stay in sight. */
   readonly frozenRows?: number;
   /** Cells by address. */

@@ -1,15 +1,14 @@
 /** Shot log: what was weighed, timed and read, what follows from it, and the last shots against the target. */
 import { spelled } from "../sheet/spelling";
-import { SheetBuilder, type Figures } from "./sheet-builder";
+import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
-import type { UnitChoice } from "../sheet/unit-choice";
 import { typeHere, worksOut } from "./words";
 
 const first = 6;
 const charted = 30;
 
-export function shotLog(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
-  const s = new SheetBuilder(units, prefix, figures);
+export function shotLog(s: SheetBuilder): SheetDescription {
+  const { prefix } = s;
   const time = s.format("time");
   const percent = s.format("percent");
   const mass = s.format("mass");

@@ -1,16 +1,16 @@
 /** Tasting session: a test of difference and a ranking, each with codes, serving order and what the result allows one to say. */
 import { spelled } from "../sheet/spelling";
-import type { UnitChoice } from "../sheet/unit-choice";
-import { SheetBuilder, type Figures } from "./sheet-builder";
+import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
-import { chance, typeHere, worksOut } from "./words";
+import { chance } from "./formulas";
+import { typeHere, worksOut } from "./words";
 
 const first = 8;
 const rows = 24;
 const letters = ["A", "B", "C", "D", "E", "F"];
 
-export function tastingSession(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
-  const s = new SheetBuilder(units, prefix, figures);
+export function tastingSession(s: SheetBuilder): SheetDescription {
+  const { prefix } = s;
   const name = (cell: string) => `${prefix}_${cell}`;
   const answers = `${prefix}[Odd cup found]`;
   const correct = `COUNTIF(${answers},"yes")`;

@@ -1,14 +1,13 @@
 /** Water: a report in any unit, what it means, a blend, a recipe and their cautions. */
 import { spelled } from "../sheet/spelling";
 import { unitsOf } from "../../shared/units";
-import type { UnitChoice } from "../sheet/unit-choice";
-import { SheetBuilder, type Figures } from "./sheet-builder";
+import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
 import { typeHere, worksOut } from "./words";
 
 
-export function water(units: UnitChoice, prefix: string, figures: Figures): SheetDescription {
-  const s = new SheetBuilder(units, prefix, figures);
+export function water(s: SheetBuilder): SheetDescription {
+  const { prefix } = s;
   const name = (cell: string) => `${prefix}_${cell}`;
   const hardness = s.format("hardness");
   const alkalinity = s.format("alkalinity");

@@ -53,6 +53,8 @@ function addChart(file: excel.Worksheet, sheet: Sheet, { title, from, to, xTitle
       title,
       series: series.flatMap((one) => seriesOf(sheet, one)),
       scatterStyle: "lineMarker",
+      // What charts read stands in columns out of sight.
+      plotVisOnly: false,
       showLegend: series.length > 1 && !segments,
       legendPosition: "b",
       displayBlanksAs: "gap",

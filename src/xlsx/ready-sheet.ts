@@ -1,7 +1,7 @@
 /** A described sheet as this page shows it. */
 import { filled } from "../sheet/formula-text";
-import { absolute, placeOf, sheetPrefix } from "../sheet/references";
-import { headingHeight, lineColors, looks, titleHeight, type Look } from "../ready-sheets/looks";
+import { absolute, areaOf, placeOf, sheetPrefix } from "../sheet/references";
+import { headingHeight, lineColors, looks, type Look } from "../ready-sheets/looks";
 import type { CellRole, DescribedTable, SheetDescription } from "../ready-sheets/sheet-description";
 import { emptySheet, putCell, type CellStyle, type Sheet, type Workbook } from "./workbook";
 
@@ -9,12 +9,16 @@ export function describedSheet(description: SheetDescription): Sheet {
   const sheet = emptySheet(description.name);
   sheet.columns = description.widths.map((width) => ({ width }));
   sheet.gridlines = false;
+  sheet.merges = (description.merged ?? []).map((area) => areaOf(area)!);
+  const hidden = description.hidden === undefined ? undefined : areaOf(description.hidden)!;
+  for (let column = hidden?.left ?? 0; hidden && column <= hidden.right; column++) sheet.columns[column] = { ...sheet.columns[column], hidden: true };
   if (description.frozenRows) sheet.frozen = { rows: description.frozenRows, columns: 0 };
   for (const table of description.tables) addTable(sheet, table);
   for (const [at, { role, value, formula, format }] of Object.entries(description.cells)) {
     const { row, column } = placeIn(description, at);
     putCell(sheet, row, column, { value, formula, style: styleOf(role, format) });
-    if (role === "title" && row === 0) sheet.rows[row] = { height: titleHeight };
+    const { height } = looks[role];
+    if (height !== undefined) sheet.rows[row] = { height };
     if (role === "heading" && String(value ?? "").length > (description.widths[column] ?? 0) - 1) sheet.rows[row] = { height: headingHeight };
   }
   for (const [at, { role, formula, rows, formats, headings }] of Object.entries(description.spills ?? {})) {

@@ -1,7 +1,7 @@
 /** Ready sheets in the workbook of this page: added, taken away, fitted to other units. Each answers a new workbook. */
 import { placeOf, splitReference } from "../sheet/references";
 import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
-import { describedReadySheet, type ReadySheetId, type StartOptions } from "../ready-sheets/index";
+import { describedReadySheet, withCompanion, type ReadySheetId, type StartOptions } from "../ready-sheets/index";
 import { convertedCells, isConcerned, type Measured } from "../ready-sheets/converted";
 import { demo } from "../ready-sheets/demo";
 import { freeCopy, readySheetOfName, type FoundReadySheet } from "../ready-sheets/recognise";
@@ -9,14 +9,14 @@ import { describedNames, describedSheet } from "./ready-sheet";
 import type { Cell, Sheet, Workbook } from "./workbook";
 
 export function withReadySheet(workbook: Workbook, id: ReadySheetId, options: Pick<StartOptions, "units" | "figures">): { workbook: Workbook; sheet: string } {
-  const { copy, sheet } = freeCopy(id, {
+  const { copy, sheets } = freeCopy(id, {
     sheets: workbook.sheets.map(({ name }) => name),
     tables: workbook.sheets.flatMap(({ tables }) => tables.map(({ name }) => name)),
     names: workbook.names.map(({ name }) => name),
   });
-  const description = { ...describedReadySheet(id, { ...options, copy }), name: sheet };
-  const sheets = [...workbook.sheets, describedSheet(description)];
-  return { sheet, workbook: { ...workbook, sheets, names: [...workbook.names, ...describedNames(description)] } };
+  const descriptions = sheets.map((sheet) => ({ ...describedReadySheet(sheet.id, { ...options, copy }), name: sheet.name }));
+  const added = { sheets: [...workbook.sheets, ...descriptions.map(describedSheet)], names: [...workbook.names, ...descriptions.flatMap(describedNames)] };
+  return { sheet: sheets[0]!.name, workbook: { ...workbook, ...added } };
 }
 
 /** The workbook that a person sees first. */
@@ -25,11 +25,18 @@ export function demoWorkbook(): Workbook {
   return demo.reduce((workbook, { id, figures }) => withReadySheet(workbook, id, { units: defaultUnits, figures }).workbook, empty);
 }
 
-export function withoutSheet(workbook: Workbook, sheet: string): Workbook {
+/** Without a sheet that was started, and what came along with it. */
+export function withoutStarted(workbook: Workbook, sheet: string): Workbook {
+  const started = readySheetOn(workbook.names, sheet);
+  const together = new Set<string>(started ? withCompanion(started.id) : []);
+  const gone = workbook.sheets.map(({ name }) => name).filter((name) => {
+    const found = readySheetOn(workbook.names, name);
+    return name === sheet || (found !== undefined && found.copy === started?.copy && together.has(found.id));
+  });
   return {
     ...workbook,
-    sheets: workbook.sheets.filter(({ name }) => name !== sheet),
-    names: workbook.names.filter(({ refersTo }) => splitReference(refersTo).sheet !== sheet),
+    sheets: workbook.sheets.filter(({ name }) => !gone.includes(name)),
+    names: workbook.names.filter(({ refersTo }) => !gone.includes(splitReference(refersTo).sheet ?? "")),
   };
 }
 

@@ -1,6 +1,7 @@
 /** Starting ready sheets in Excel: what arrives through Microsoft's own office.js, in the stand-in for Excel. */
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { describedReadySheet, readySheetIds, type ReadySheetId } from "../../src/ready-sheets/index.ts";
+import { areaOf } from "../../src/sheet/references.ts";
 import { defaultUnits } from "../../src/sheet/unit-choice.ts";
 import { ExcelHost, type OpenWorkbook } from "../excel-host/open-excel.ts";
 
@@ -45,6 +46,9 @@ describe.each(readySheetIds)("%s in Excel", (id) => {
     expect([...written.names].sort(byName)).toEqual(named.sort(byName));
     expect(written.page).toMatchObject({ printArea: wanted.print!.area, orientation: wanted.print!.landscape ? "Landscape" : "Portrait" });
     expect(written.frozenRows).toBe(wanted.frozenRows ?? 0);
+    expect(written.merged).toEqual(wanted.merged ?? []);
+    const hidden = wanted.hidden ? areaOf(wanted.hidden)! : undefined;
+    expect(written.hiddenColumns).toEqual(hidden ? Array.from({ length: hidden.right - hidden.left + 1 }, (_, index) => hidden.left + index) : []);
 
     const charts = wanted.charts ?? [];
     expect(written.charts.map(({ settings }) => settings["title.text"])).toEqual(charts.map(({ title }) => title));

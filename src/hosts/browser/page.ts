@@ -12,7 +12,7 @@ import { fullName, loadFunctionMetadata } from "./function-metadata";
 import { Grid, type SelectedCell } from "./grid/grid";
 import "./page.css";
 import { emptySheet, isErrorValue, type CellValue, type Workbook } from "../../xlsx/workbook";
-import { demoWorkbook, isStarted, withConvertedInputs, withFittedResults, withoutSheet, withReadySheet } from "../../xlsx/ready-sheets";
+import { demoWorkbook, isStarted, withConvertedInputs, withFittedResults, withoutStarted, withReadySheet } from "../../xlsx/ready-sheets";
 import { WorkbookSettings } from "./workbook-settings";
 
 const element = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
@@ -116,7 +116,7 @@ class Page {
     if (!isStarted(workbook, sheet)) throw new Error(`There is no sheet “${sheet}” that was started here.`);
     if (workbook.sheets.length === 1) throw new Error(`“${sheet}” is the only sheet, and a workbook keeps one.`);
     const shown = this.grid.sheetInSight();
-    await this.show(withoutSheet(workbook, sheet), shown === sheet ? undefined : shown);
+    await this.show(withoutStarted(workbook, sheet), shown === sheet ? undefined : shown);
   }
 
   private async convertInputs(before: UnitChoice, after: UnitChoice, onlyCount = false): Promise<Converted> {

@@ -1,67 +1,82 @@
 /** Starts ready sheets in the workbook, and takes them away again. */
-import { describedReadySheet, type ReadySheetId } from "../../ready-sheets/index";
-import { freeCopy } from "../../ready-sheets/recognise";
+import { describedReadySheet, withCompanion, type ReadySheetId } from "../../ready-sheets/index";
+import { freeCopy, type UsedNames } from "../../ready-sheets/recognise";
 import type { SheetDescription } from "../../ready-sheets/sheet-description";
 import { defaultUnits, type UnitChoice } from "../../sheet/unit-choice";
 import { writeDescribedSheet } from "./write-sheet";
 import { inWords } from "./office-error";
 import { findReadySheets } from "./ready-sheet-units";
 
-/** Adds a new sheet with this ready sheet and shows it. Where that fails, nothing of it stays. Answers the sheet's name. */
+/** A sheet that was added, with the names that its cells have. */
+interface AddedSheet {
+  readonly sheet: string;
+  readonly names: readonly string[];
+}
+
+/** Adds a ready sheet, with what comes along with it, and shows it. Where that fails, nothing of it stays. Answers the sheet's name. */
 export async function startSheet(id: ReadySheetId, units: UnitChoice, example: boolean): Promise<string> {
-  let added: { readonly sheet: string; readonly names: readonly string[] } | undefined;
+  const added: AddedSheet[] = [];
   try {
     return await Excel.run({ delayForCellEdit: true }, async (context) => {
-      const { worksheets, tables, names } = context.workbook;
-      worksheets.load({ name: true });
-      tables.load({ name: true });
-      names.load({ name: true });
+      const { copy, sheets } = freeCopy(id, await namesInUse(context));
+      for (const { id: one, name } of sheets) {
+        const description = describedReadySheet(one, { units, copy, figures: example ? "example" : "none" });
+        const sheet = context.workbook.worksheets.add(name);
+        await context.sync();
+        added.push({ sheet: name, names: namesOf(description) });
+        await writeDescribedSheet(context, sheet, description);
+      }
+      const first = context.workbook.worksheets.getItem(sheets[0]!.name);
+      first.activate();
+      first.getRange("A1").select();
       await context.sync();
-      const nameOf = ({ name }: { readonly name: string }) => name;
-      const { copy, sheet: name } = freeCopy(id, { sheets: worksheets.items.map(nameOf), tables: tables.items.map(nameOf), names: names.items.map(nameOf) });
-      const description = describedReadySheet(id, { units, copy, figures: example ? "example" : "none" });
-      const sheet = worksheets.add(name);
-      await context.sync();
-      added = { sheet: name, names: namesOf(description) };
-      await writeDescribedSheet(context, sheet, description);
-      sheet.activate();
-      sheet.getRange("A1").select();
-      await context.sync();
-      return name;
+      return sheets[0]!.name;
     });
   } catch (error) {
-    if (added) await remove(added.sheet, added.names);
+    await remove(added);
     throw new Error(`The sheet could not be added. ${inWords(error)}`);
   }
 }
 
-/** Takes a started sheet away again. */
+async function namesInUse(context: Excel.RequestContext): Promise<UsedNames> {
+  const { worksheets, tables, names } = context.workbook;
+  worksheets.load({ name: true });
+  tables.load({ name: true });
+  names.load({ name: true });
+  await context.sync();
+  const nameOf = ({ name }: { readonly name: string }) => name;
+  return { sheets: worksheets.items.map(nameOf), tables: tables.items.map(nameOf), names: names.items.map(nameOf) };
+}
+
+/** Takes a started sheet away again, and what came along with it. */
 export async function removeStarted(name: string): Promise<void> {
   try {
-    const names = await Excel.run({ delayForCellEdit: true }, async (context) => {
+    const started = await Excel.run({ delayForCellEdit: true }, async (context) => {
       const found = await findReadySheets(context);
       for (const { sheet } of found) sheet.load({ name: true });
       await context.sync();
-      const started = found.find(({ sheet }) => sheet.name === name);
-      if (!started) throw new Error(`There is no sheet “${name}” that was started here.`);
-      return namesOf(describedReadySheet(started.id, { units: defaultUnits, copy: started.copy }));
+      const wanted = found.find(({ sheet }) => sheet.name === name);
+      if (!wanted) throw new Error(`There is no sheet “${name}” that was started here.`);
+      const together = found.filter(({ id, copy }) => copy === wanted.copy && withCompanion(wanted.id).includes(id));
+      return together.map(({ id, copy, sheet }) => ({ sheet: sheet.name, names: namesOf(describedReadySheet(id, { units: defaultUnits, copy })) }));
     });
-    await remove(name, names);
+    await remove(started);
   } catch (error) {
     throw new Error(`The sheet could not be removed. ${inWords(error)}`);
   }
 }
 
-async function remove(name: string, names: readonly string[]): Promise<void> {
+async function remove(added: readonly AddedSheet[]): Promise<void> {
+  if (added.length === 0) return;
   await Excel.run({ delayForCellEdit: true }, async (context) => {
-    const items = names.map((one) => context.workbook.names.getItemOrNullObject(one));
-    const sheet = context.workbook.worksheets.getItemOrNullObject(name);
+    const { names, worksheets } = context.workbook;
+    const items = added.flatMap((one) => one.names.map((name) => names.getItemOrNullObject(name)));
+    const sheets = added.map(({ sheet }) => worksheets.getItemOrNullObject(sheet));
     for (const item of items) item.load({ name: true });
-    sheet.load({ name: true });
+    for (const sheet of sheets) sheet.load({ name: true });
     await context.sync();
     // Names first: those of a deleted sheet would stay behind, referring to nothing.
-    for (const item of items) if (!item.isNullObject) item.delete();
-    if (!sheet.isNullObject) sheet.delete();
+    for (const item of [...items, ...sheets]) if (!item.isNullObject) item.delete();
     await context.sync();
   });
 }

@@ -10,6 +10,8 @@ export async function addChart(context: Excel.RequestContext, sheet: Excel.Works
   chart.name = title;
   chart.setPosition(from, to);
   chart.title.text = title;
+  // What charts read stands in columns out of sight.
+  chart.plotVisibleOnly = false;
   chart.title.format.font.size = 12;
   chart.series.load({ name: true });
   await context.sync();

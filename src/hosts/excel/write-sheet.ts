@@ -1,7 +1,7 @@
 /** Writes a described sheet into Excel: native tables, names, validation, charts and a page set-up. */
 import { filled } from "../../sheet/formula-text";
 import { absolute, columnName, moved } from "../../sheet/references";
-import { headingHeight, lineColors, looks, titleHeight, type Look } from "../../ready-sheets/looks";
+import { headingHeight, lineColors, looks, type Look } from "../../ready-sheets/looks";
 import type { Allowed, CellRole, DescribedColumn, DescribedPrint, DescribedTable, SheetDescription } from "../../ready-sheets/sheet-description";
 import { addChart } from "./write-chart";
 
@@ -23,6 +23,8 @@ export async function writeDescribedSheet(context: Excel.RequestContext, sheet: 
   }
   for (const [at, { formula }] of Object.entries(description.spills ?? {})) sheet.getRange(at).formulas = [[`=${formula}`]];
   format(sheet, description);
+  for (const area of description.merged ?? []) sheet.getRange(area).merge();
+  if (description.hidden) sheet.getRange(description.hidden).columnHidden = true;
   if (description.frozenRows) sheet.freezePanes.freezeRows(description.frozenRows);
   if (description.print) setPage(sheet, description.print);
   await context.sync();
@@ -76,7 +78,10 @@ function format(sheet: Excel.Worksheet, description: SheetDescription): void {
   for (const [at, { rows, formats }] of Object.entries(description.spills ?? {})) {
     formats.forEach((code, index) => code && setFormat(spillColumn(sheet, at, rows, index), code));
   }
-  sheet.getRange("1:1").format.rowHeight = titleHeight;
+  for (const [at, { role }] of Object.entries(description.cells)) {
+    const { height } = looks[role];
+    if (height !== undefined) sheet.getRange(at).format.rowHeight = height;
+  }
   for (const table of description.tables) sheet.getRange(table.at).format.rowHeight = headingHeight;
 }
 
@@ -111,13 +116,14 @@ function listsOf(addresses: readonly string[]): string[] {
   return lists;
 }
 
-function wear(format: Excel.RangeFormat, { bold, italic, size, color, fill, border, wrap, horizontal }: Look): void {
+function wear(format: Excel.RangeFormat, { bold, italic, size, color, fill, border, wrap, height, horizontal }: Look): void {
   if (bold) format.font.bold = true;
   if (italic) format.font.italic = true;
   if (size) format.font.size = size;
   if (color) format.font.color = color;
   if (fill) format.fill.color = fill;
   if (wrap) format.wrapText = true;
+  if (height !== undefined) format.verticalAlignment = "Center";
   if (horizontal) format.horizontalAlignment = horizontal === "left" ? "Left" : "Right";
   if (!border) return;
   const sides = border === "all" ? (["EdgeTop", "EdgeRight", "EdgeBottom", "EdgeLeft", "InsideHorizontal"] as const) : (["EdgeBottom"] as const);

@@ -45,6 +45,8 @@ export class Sheet {
   readonly rowHeights = new Map<number, number>();
   readonly page: Settings = {};
   readonly charts: SheetChart[] = [];
+  readonly merged: string[] = [];
+  readonly hiddenColumns = new Set<number>();
   frozenRows = 0;
   showGridlines = true;
 

@@ -72,6 +72,14 @@ class Chart extends ApiObject {
     this.chart.settings.name = value;
   }
 
+  get plotVisibleOnly(): unknown {
+    return this.chart.settings.plotVisibleOnly ?? true;
+  }
+
+  set plotVisibleOnly(value: unknown) {
+    this.chart.settings.plotVisibleOnly = value;
+  }
+
   setPosition(from: unknown, to: unknown): void {
     Object.assign(this.chart.settings, { from, to });
   }
@@ -98,7 +106,7 @@ class ChartTitle extends ApiObject {
   }
 
   setFormula(formula: string): void {
-    if (!/^='(?:[^']|'')+'!\$[A-Z]+\$\d+$/.test(formula)) throw new ApiError("InvalidArgument", `A title’s formula is one cell, not “${formula}”.`);
+    if (!/^=(?:'(?:[^']|'')+'|[A-Za-z_]+)!\$[A-Z]+\$\d+$/.test(formula)) throw new ApiError("InvalidArgument", `A title’s formula is one cell, not “${formula}”.`);
     this.settings[`${this.part}.formula`] = formula;
   }
 }

@@ -198,6 +198,24 @@ class Range extends ApiObject {
     // The stand-in shows no selection.
   }
 
+  /** The first cell takes the whole area; what stood in the others is gone. */
+  merge(): void {
+    for (let row = 0; row < this.area.rows; row++) {
+      for (let column = 0; column < this.area.columns; column++) {
+        if (row > 0 || column > 0) this.sheet.cells.delete(cellKey(this.area.row + row, this.area.column + column));
+      }
+    }
+    this.sheet.merged.push(writeArea(this.area));
+  }
+
+  get columnHidden(): boolean {
+    return this.sheet.hiddenColumns.has(this.area.column);
+  }
+
+  set columnHidden(hidden: boolean) {
+    for (let index = 0; index < this.area.columns; index++) this.sheet.hiddenColumns[hidden ? "add" : "delete"](this.area.column + index);
+  }
+
   get address(): string {
     return `${this.sheet.name}!${writeArea(this.area)}`;
   }

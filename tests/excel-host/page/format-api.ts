@@ -55,6 +55,15 @@ export class RangeFormat extends ApiObject {
     put(this.place, "horizontalAlignment", value);
   }
 
+  get verticalAlignment(): unknown {
+    return get(this.place, "verticalAlignment");
+  }
+
+  set verticalAlignment(value: unknown) {
+    if (!["Top", "Center", "Bottom"].includes(String(value))) throw new ApiError("InvalidArgument", `There is no alignment “${String(value)}”.`);
+    put(this.place, "verticalAlignment", value);
+  }
+
   get columnWidth(): number {
     return this.place.sheet.columnWidths.get(this.place.areas[0]!.column) ?? 48;
   }

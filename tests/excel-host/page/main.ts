@@ -199,6 +199,8 @@ const excel = {
       settings: Object.fromEntries(sheet.settings),
       page: sheet.page,
       frozenRows: sheet.frozenRows,
+      merged: sheet.merged,
+      hiddenColumns: [...sheet.hiddenColumns],
       columnWidths: [...sheet.columnWidths.values()],
     };
   },
@@ -232,6 +234,9 @@ export interface WrittenSheet {
   readonly settings: Readonly<Record<string, Settings>>;
   readonly page: Settings;
   readonly frozenRows: number;
+  readonly merged: readonly string[];
+  /** Counted from 0. */
+  readonly hiddenColumns: readonly number[];
   readonly columnWidths: readonly number[];
 }
 
