@@ -81,7 +81,7 @@ export class SheetBuilder {
   }
 
   /** A formula that fills columns that only charts and other cells need, out of sight, under these headings. Answers the columns. */
-  workingColumn(headings: readonly string[], formula: string, rows: number, formats: readonly (string | undefined)[] = headings.map(() => undefined)): string[] {
+  workingColumn(headings: readonly string[], formula: string, rows: number, formats: readonly (string | undefined)[] = headings.map(noFormat)): string[] {
     const left = this.widths.length + 2 + this.workingColumns;
     this.workingColumns += headings.length;
     headings.forEach((heading, index) => {
@@ -292,6 +292,10 @@ export function broken(text: string, characters: number): string[] {
     else lines.push(word);
   }
   return lines;
+}
+
+function noFormat(): undefined {
+  return undefined;
 }
 
 function listOf(choices: readonly string[]): Allowed {

@@ -111,8 +111,8 @@ function charts({ cafes, windows, differences }: ChainReport): SheetDescription[
   put(below, 2, "text heading", "Café");
   cafes.forEach(({ cafe }, index) => {
     // An interval is a line from one x to the same x.
-    for (const column of [0, 1]) put(below + 1 + index, column, "chart data", index + 1);
-    put(below + 1 + index, 2, "chart data", cafe);
+    for (const column of [0, 1]) put(below + 1 + index, column, "working", index + 1);
+    put(below + 1 + index, 2, "working", cafe);
   });
   shown.forEach((measure, place) => {
     const left = 3 + 5 * place;
@@ -122,7 +122,7 @@ function charts({ cafes, windows, differences }: ChainReport): SheetDescription[
     ["mean", "from", "to", "low", "high"].forEach((heading, index) => put(below, left + index, "heading", `${title} ${heading}`));
     cafes.forEach(({ measured }, index) => {
       const { mean, low, high } = measured[measure];
-      [mean, low, high, window?.low, window?.high].forEach((value, at) => put(below + 1 + index, left + at, "chart data", value));
+      [mean, low, high, window?.low, window?.high].forEach((value, at) => put(below + 1 + index, left + at, "working", value));
     });
     const wanted = window ? `, and the window of ${window.low} to ${window.high}` : "";
     put(top - 1, 0, "note", `${title}: the mean of each café with its 95 % interval${wanted}. Cafés by number, as listed below.`);
