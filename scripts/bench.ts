@@ -8,6 +8,7 @@ import { gzipSync } from "node:zlib";
 // Declares what the functions put on globalThis.
 import type {} from "../src/sheet/bundle-interface.ts";
 import { defaultUnits } from "../src/sheet/unit-choice.ts";
+import { benchSweep } from "./bench-sweep.ts";
 import { benchBrowserSheet } from "./bench-browser-sheet.ts";
 import { build } from "./build.ts";
 
@@ -82,5 +83,6 @@ for (const file of ["functions.js", "functions.json", "taskpane.js"]) {
   line(`dist/${file}, gzipped (as it is)`, `${kilobytes(gzipSync(content).length)} (${kilobytes(content.length)})`, file === "functions.js" ? "aim: under 55 kB" : "");
 }
 
+await benchSweep(registered, line);
 await benchBrowserSheet(line);
 process.exit(0);

@@ -1,0 +1,61 @@
+/**
+ * How the cost of every function grows with its rows: time at 10,000 rows ÷ time at 1,000, which is 10 where it grows in proportion.
+ * A function is asked with its own example made long; where it reads lists, once more with a column of whatever else it takes.
+ */
+import { parseExample } from "./parse-example.ts";
+import { readDeclarations } from "./read-declarations.ts";
+
+type WorksheetFunction = (...cells: unknown[]) => unknown;
+type Line = (what: string, value: string, aim?: string) => void;
+type Range = readonly (readonly unknown[])[];
+
+const [few, many] = [1_000, 10_000];
+const mostGrowth = 14;
+
+export async function benchSweep(functions: ReadonlyMap<string, WorksheetFunction>, line: Line): Promise<void> {
+  const growths: { readonly what: string; readonly growth: number }[] = [];
+  for (const { name, examples, parameters } of await readDeclarations()) {
+    const calculate = functions.get(name);
+    if (!calculate || parameters.length === 0) continue;
+    const example = parseExample(examples[0]!).cells.map(rangeOf);
+    const hasLists = example.some((cells) => cells && cells.length > 1);
+    for (const withColumns of hasLists ? [false, true] : [true]) {
+      const asked = (rows: number): unknown[] => example.map((cells) => (cells && (withColumns || cells.length > 1) ? repeated(cells, rows) : cells));
+      if (!answers(calculate(...asked(few)))) continue;
+      const growth = timed(() => calculate(...asked(many))) / timed(() => calculate(...asked(few)));
+      growths.push({ what: `${name}${withColumns && hasLists ? ", the rest as columns" : ""}`, growth });
+    }
+  }
+  growths.sort((a, b) => b.growth - a.growth);
+  line(`${growths.length} calls at ${many} rows ÷ at ${few}, median`, `${growths[growths.length >> 1]!.growth.toFixed(1)} ×`, `aim: every one under ${mostGrowth} ×`);
+  const steep = growths.filter(({ growth }) => growth > mostGrowth);
+  for (const { what, growth } of steep.length > 0 ? steep : growths.slice(0, 3)) line(`  ${what}`, `${growth.toFixed(1)} ×`);
+}
+
+/** A list in a row is turned into a column. */
+function rangeOf(argument: unknown): Range | null {
+  if (argument === null) return null;
+  if (!Array.isArray(argument)) return [[argument]];
+  const rows = argument as Range;
+  return rows.length === 1 ? rows[0]!.map((cell) => [cell]) : rows;
+}
+
+/** The rows of the example, over and over. */
+function repeated(cells: Range, rows: number): Range {
+  return Array.from({ length: rows }, (_, row) => cells[row % cells.length]!);
+}
+
+/** Whether a call of this length has an answer at all: lists that are too long for a function are refused. */
+function answers(result: unknown): boolean {
+  return Array.isArray(result) && !(result as unknown[][]).flat().every((cell) => typeof cell === "object");
+}
+
+/** The least of five times, ms, after two to warm up: other work on the machine can only add. */
+function timed(run: () => unknown): number {
+  for (let warm = 0; warm < 2; warm++) run();
+  return Math.min(...Array.from({ length: 5 }, () => {
+    const began = performance.now();
+    run();
+    return performance.now() - began;
+  }));
+}
