@@ -33,12 +33,16 @@ export interface OutsideWorkbook {
   readonly facts: Facts;
   /** The unpacked parts by name. */
   readonly parts: ReadonlyMap<string, Uint8Array>;
-  /** A formula whose result is another each time. */
+  /** A formula has another result each time, or the file says that its results are outdated. */
   readonly volatile: boolean;
   readonly countsFrom1904: boolean;
 }
 
 const volatile = /\b(NOW|TODAY|RAND|RANDBETWEEN|RANDARRAY|OFFSET|INDIRECT|CELL|INFO)\(/i;
+
+function outdated(parts: ReadonlyMap<string, Uint8Array>): boolean {
+  return [...parts].some(([name, content]) => /workbook[^/]*\.xml$/i.test(name) && /fullCalcOnLoad="(?:1|true)"/.test(new TextDecoder().decode(content)));
+}
 
 /** Throws where the library cannot read the file. */
 export function readOutside(bytes: Uint8Array): OutsideWorkbook {
@@ -51,7 +55,7 @@ export function readOutside(bytes: Uint8Array): OutsideWorkbook {
     const sheet = book.Sheets[name]!;
     const hidden = book.Workbook?.Sheets?.[index]?.Hidden ?? 0;
     facts.set(`sheet ${name} state`, ["visible", "hidden", "very hidden"][hidden]!);
-    const cells = cellsOf(sheet);
+    const cells = cellsOf(sheet, textsOfPieces(parts, name));
     addSheetFacts(facts, name, sheet, cells);
     return { name, visible: hidden === 0, cells, merges: sheet["!merges"] ?? [], areas: [...arrayAreas(sheet), ...tables] };
   });
@@ -61,21 +65,62 @@ export function readOutside(bytes: Uint8Array): OutsideWorkbook {
     sheets,
     facts,
     parts,
-    volatile: sheets.some(({ cells }) => [...cells.values()].some(({ formula }) => formula !== undefined && volatile.test(formula))),
+    volatile: outdated(parts) || sheets.some(({ cells }) => [...cells.values()].some(({ formula }) => formula !== undefined && volatile.test(formula))),
     countsFrom1904: book.Workbook?.WBProps?.date1904 === true,
   };
 }
 
-function cellsOf(sheet: outside.WorkSheet): Map<string, OutsideCell> {
+/** Texts of several pieces by the parts' own text, as the library stops after the first piece where it does not expect more. */
+function textsOfPieces(parts: ReadonlyMap<string, Uint8Array>, sheetName: string): Map<string, string> {
+  const text = (part: string) => new TextDecoder().decode(parts.get(part));
+  const tags = (xml: string, name: string) => [...xml.matchAll(new RegExp(`<(?:\\w+:)?${name}\\s[^>]*>`, "g"))].map(([tag]) => tag);
+  const main = tags(text("_rels/.rels"), "Relationship").map((tag) => attribute(tag, "Target") ?? "").find((target) => /workbook[^/]*\.xml$/i.test(target)) ?? "";
+  const folder = main.slice(main.startsWith("/") ? 1 : 0, main.lastIndexOf("/") + 1);
+  const relations = tags(text(`${folder}_rels/${main.slice(main.lastIndexOf("/") + 1)}.rels`), "Relationship");
+  const targetOf = (tag: string | undefined) => {
+    const target = tag === undefined ? "" : (attribute(tag, "Target") ?? "");
+    return target.startsWith("/") ? target.slice(1) : folder + target;
+  };
+  const sheet = tags(text(folder + main.slice(main.lastIndexOf("/") + 1)), "sheet").find((tag) => unescaped(attribute(tag, "name") ?? "") === sheetName) ?? "";
+  const id = /:id=["']([^"']*)/.exec(sheet)?.[1];
+  const strings = [...text(targetOf(relations.find((tag) => /sharedStrings$/.test(attribute(tag, "Type") ?? "")))).matchAll(/<(\w+:)?si>(.*?)<\/\1si>/gs)];
+  const cells = text(targetOf(relations.find((tag) => attribute(tag, "Id") === id))).matchAll(/<(\w+:)?c\s([^>]*[^>/])>(.*?)<\/\1c>/gs);
+  const texts = new Map<string, string>();
+  for (const [, , attributes, inside] of cells) {
+    const at = attribute(` ${attributes}`, "r");
+    const type = attribute(` ${attributes}`, "t");
+    const xml = type === "inlineStr" ? inside : type === "s" ? strings[Number(/v>(\d+)</.exec(inside!)?.[1])]?.[2] : undefined;
+    if (at !== undefined && xml !== undefined) texts.set(at, joinedPieces(xml));
+  }
+  return texts;
+}
+
+function joinedPieces(xml: string): string {
+  const pieces = xml.replace(/<(\w+:)?rPh[\s>].*?<\/\1rPh>/gs, "").matchAll(/<(?:\w+:)?t(?:\s[^>]*)?>([^<]*)</g);
+  return unescaped([...pieces].map(([, piece]) => piece!).join(""));
+}
+
+function unescaped(xml: string): string {
+  const named: Record<string, string> = { lt: "<", gt: ">", quot: '"', apos: "'", amp: "&" };
+  return xml
+    .replace(/&(?:#x([\da-f]+)|#(\d+)|(\w+));/gi, (whole, hex, decimal, name: string) => (hex ?? decimal ? String.fromCodePoint(hex ? parseInt(hex as string, 16) : Number(decimal)) : (named[name] ?? whole)))
+    .replace(/_x([\da-f]{4})_/gi, (_, hex: string) => String.fromCharCode(parseInt(hex, 16)));
+}
+
+function cellsOf(sheet: outside.WorkSheet, pieces: ReadonlyMap<string, string>): Map<string, OutsideCell> {
   const cells = new Map<string, OutsideCell>();
   for (const [address, cell] of Object.entries(sheet) as [string, outside.CellObject][]) {
     if (address.startsWith("!")) continue;
     const isError = cell.t === "e";
-    const value = cell.t === "z" || cell.v === undefined ? undefined : isError ? (cell.w ?? String(cell.v)) : (cell.v as string | number | boolean);
+    const value = cell.t === "z" || cell.v === undefined ? undefined : isError ? (cell.w ?? String(cell.v)) : wholeText(cell.v as string | number | boolean, pieces.get(address));
     // A formula without a result is given the number 0 by the library.
     cells.set(address, { address, value, isError, formula: cell.f, format: String(cell.z ?? "General"), shown: cell.w ?? String(cell.v ?? "") });
   }
   return cells;
+}
+
+function wholeText(value: string | number | boolean, pieces: string | undefined): string | number | boolean {
+  return typeof value === "string" && pieces?.startsWith(value) ? pieces : value;
 }
 
 function addSheetFacts(facts: Map<string, string>, name: string, sheet: outside.WorkSheet, cells: ReadonlyMap<string, OutsideCell>): void {

@@ -128,10 +128,14 @@ function sampleOf(cells: readonly OutsideCell[]): OutsideCell[] {
   return [...[...byFormat.values()].slice(0, 6), ...cells.filter(({ formula }) => formula !== undefined).slice(0, 3)];
 }
 
-function tells(line: string, { value, formula, shown }: OutsideCell, { volatile }: OutsideWorkbook): boolean {
+/** Whole columns and rows in a formula that cells share are not moved along by the outside library; it is no judge of those. */
+const wholeLines = /(?:^|[^\w$])\$?(?:[A-Z]{1,3}:\$?[A-Z]{1,3}|\d+:\$?\d+)(?!\w)/i;
+
+function tells(line: string, { value, formula, shown, format }: OutsideCell, { volatile }: OutsideWorkbook): boolean {
   const plain = (text: string) => text.replace(/_xl\w+\.|\s/g, "").toUpperCase();
-  if (formula !== undefined) return plain(line).includes(plain(formula)) || /\[#This Row\]|@/.test(formula);
-  if (volatile || typeof value !== "number") return true;
+  if (formula !== undefined) return plain(line).includes(plain(formula)) || /\[#This Row\]|@/.test(formula) || wholeLines.test(formula);
+  // The built-in short date reads otherwise in every country.
+  if (volatile || typeof value !== "number" || format === "m/d/yy") return true;
   return plain(line).includes(plain(shown)) || line.includes(String(Number(value.toPrecision(12))));
 }
 

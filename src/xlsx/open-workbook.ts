@@ -13,7 +13,7 @@ import { readTable } from "./read-table";
 import { formulaParts } from "./formula-parts";
 import { spillingMarks } from "./spill-mark";
 import { reasonInParts, reasonToKeep, type Surroundings } from "./uncalculated";
-import { unshownIn } from "./unshown";
+import { unshownIn, type Unshown } from "./unshown";
 import { readWorkbookPart, worksheetPart, type WorkbookPart } from "./workbook-part";
 import type { Area, Cell, DefinedName, Sheet, Workbook } from "./workbook";
 import { unescapedCellText, walk } from "./xml";
@@ -37,8 +37,10 @@ export interface OpenOptions {
 export interface OpenedWorkbook {
   /** Cells with `kept` are to be shown with their value, not calculated. Areas are clipped to what is used. */
   readonly workbook: Workbook;
+  /** The file asks for all its formulas to be calculated anew: the results in it are not to be relied on. */
+  readonly isOutdated: boolean;
   /** What the file holds that this page does not show and that a copy keeps, as in "charts", "macros". */
-  readonly unshown: readonly string[];
+  readonly unshown: readonly Unshown[];
   /** What a person should know, as full sentences: which formulas keep their values and why. */
   readonly notes: readonly string[];
 }
@@ -47,7 +49,7 @@ export interface OpenedWorkbook {
 export function openWorkbook(bytes: Uint8Array, options: OpenOptions): OpenedWorkbook {
   const file = new Package(bytes, options.fileName);
   const { workbook, notes } = readWorkbook(file, options);
-  return { workbook, unshown: unshownIn(file), notes };
+  return { workbook, isOutdated: readWorkbookPart(file).isOutdated, unshown: unshownIn(file), notes };
 }
 
 /** The workbook of a package that is open already. */

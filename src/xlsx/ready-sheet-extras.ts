@@ -1,13 +1,9 @@
 /** What a described sheet has in an .xlsx file besides its cells: native charts, limits of its input cells, and the page set-up. */
 import type * as excel from "@cj-tech-master/excelts";
 import { absolute, areaOf, placeOf, referenceTo, sheetPrefix, splitReference, tableColumnOf, type Area } from "../sheet/references";
-import type { UnitChoice } from "../sheet/unit-choice";
-import { describedReadySheet } from "../ready-sheets/index";
 import { seriesStyles } from "../ready-sheets/looks";
-import type { FoundReadySheet } from "../ready-sheets/recognise";
 import type { Allowed, DescribedChart, DescribedPrint, DescribedSeries, SheetDescription } from "../ready-sheets/sheet-description";
 import type { Sheet, Table, Workbook } from "./workbook";
-import type { KeptParts } from "./parts";
 
 export async function addExtras(file: excel.Worksheet, sheet: Sheet, description: SheetDescription, names: Workbook["names"]): Promise<void> {
   const { cells, tables, charts = [], print } = description;
@@ -28,12 +24,6 @@ export async function addExtras(file: excel.Worksheet, sheet: Sheet, description
   }
   for (const chart of charts) addChart(file, sheet, chart);
   if (print) setPage(file, print);
-}
-
-/** What the ready sheets among the sheets bring into every copy. */
-export function kept(readySheets: readonly FoundReadySheet[], units: UnitChoice): KeptParts {
-  const charts = readySheets.map(({ id, copy }) => describedReadySheet(id, { units, copy }).charts?.length ?? 0);
-  return { charts: charts.reduce((sum, count) => sum + count, 0), limitedSheets: readySheets.length };
 }
 
 function allow(file: excel.Worksheet, at: string, { least, most, whole, choices, words }: Allowed): void {

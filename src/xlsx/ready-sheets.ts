@@ -6,6 +6,7 @@ import { convertedCells, isConcerned, type Measured } from "../ready-sheets/conv
 import { demo } from "../ready-sheets/demo";
 import { freeCopy, readySheetOfName, type FoundReadySheet } from "../ready-sheets/recognise";
 import { describedNames, describedSheet } from "./ready-sheet";
+import type { Unshown } from "./unshown";
 import type { Cell, Sheet, Workbook } from "./workbook";
 
 export function withReadySheet(workbook: Workbook, id: ReadySheetId, options: Pick<StartOptions, "units" | "figures">): { workbook: Workbook; sheet: string } {
@@ -146,4 +147,14 @@ export function isStarted(workbook: Workbook, sheet: string): boolean {
 export function chartsOn(names: Workbook["names"], sheet: string): ReturnType<typeof describedReadySheet>["charts"] {
   const readySheet = readySheetOn(names, sheet);
   return readySheet ? describedReadySheet(readySheet.id, { units: defaultUnits, copy: readySheet.copy }).charts : [];
+}
+
+/** What a file holds that this page does not show: of its charts and limits those that no ready sheet brings, which the page shows itself. */
+export function withoutReadySheets(unshown: readonly Unshown[], { sheets, names }: Workbook): string[] {
+  const ready = sheets.filter(({ name }) => readySheetOn(names, name));
+  const shown: Readonly<Record<string, number>> = {
+    charts: ready.reduce((count, { name }) => count + (chartsOn(names, name)?.length ?? 0), 0),
+    "data validation": ready.length,
+  };
+  return unshown.filter(({ what, count }) => count > (shown[what] ?? 0)).map(({ what }) => what);
 }

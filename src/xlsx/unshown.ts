@@ -28,14 +28,21 @@ const inSheets: readonly [string, RegExp][] = [
   ["headers and footers", /<(?:\w+:)?(odd|even|first)(Header|Footer)>/],
 ];
 
-export function unshownIn(file: Package): string[] {
-  const has = (pattern: RegExp) => file.names.some((name) => pattern.test(name));
-  const found = byPart.filter(([, pattern]) => has(pattern)).map(([what]) => what);
-  if (has(/^xl\/drawings\/drawing[^/]*\.xml$/i) && !has(/^xl\/(charts|chartsheets|media)\//i)) found.push("shapes");
+/** So many parts or sheets hold it. */
+export interface Unshown {
+  readonly what: string;
+  readonly count: number;
+}
+
+export function unshownIn(file: Package): Unshown[] {
+  const count = (pattern: RegExp) => file.names.filter((name) => pattern.test(name)).length;
+  const found = byPart.map(([what, pattern]) => ({ what, count: count(pattern) }));
+  if (count(/^xl\/(charts|chartsheets|media)\//i) === 0) found.push({ what: "shapes", count: count(/^xl\/drawings\/drawing[^/]*\.xml$/i) });
   const parts = readWorkbookPart(file).sheets.flatMap((entry) => {
     const part = worksheetPart(file, entry);
     return part === undefined ? [] : [part, ...file.relationsOf(part).flatMap(({ type, target }) => (type === "table" ? [target] : []))];
   });
   const texts = parts.map((part) => file.text(part) ?? "");
-  return [...found, ...inSheets.filter(([, pattern]) => texts.some((xml) => pattern.test(xml))).map(([what]) => what)];
+  const inTexts = inSheets.map(([what, pattern]) => ({ what, count: texts.filter((xml) => pattern.test(xml)).length }));
+  return [...found, ...inTexts].filter((it) => it.count > 0);
 }

@@ -24,6 +24,8 @@ export interface WorkbookPart {
   readonly from1904: boolean;
   /** Cycles are calculated over and over on purpose. */
   readonly iterates: boolean;
+  /** The program that wrote the file leaves its results to the next: those in the file are not to be relied on. */
+  readonly isOutdated: boolean;
 }
 
 export function readWorkbookPart(file: Package): WorkbookPart {
@@ -32,13 +34,16 @@ export function readWorkbookPart(file: Package): WorkbookPart {
   const names: NameEntry[] = [];
   let from1904 = false;
   let iterates = false;
+  let isOutdated = false;
   let open: Omit<NameEntry, "text"> | undefined;
   file.reading(file.main, (xml) =>
     walk(xml, {
       open(name, attributes, parent) {
         if (name === "workbookPr") from1904 = isOn(attributes.date1904);
-        else if (name === "calcPr") iterates = isOn(attributes.iterate);
-        else if (name === "sheet" && parent === "sheets") {
+        else if (name === "calcPr") {
+          iterates = isOn(attributes.iterate);
+          isOutdated = isOn(attributes.fullCalcOnLoad);
+        } else if (name === "sheet" && parent === "sheets") {
           sheets.push({ name: attributes.name ?? "", state: attributes.state ?? "visible", relation: relations.get(prefixed(attributes, "id") ?? "") });
         } else if (name === "definedName") {
           const { name: called = "", localSheetId, hidden } = attributes;
@@ -50,7 +55,7 @@ export function readWorkbookPart(file: Package): WorkbookPart {
       },
     }),
   );
-  return { sheets, names, from1904, iterates };
+  return { sheets, names, from1904, iterates, isOutdated };
 }
 
 /** The part of a worksheet; undefined for a chart sheet and the like, and where the part is missing. */

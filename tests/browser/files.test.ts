@@ -55,15 +55,18 @@ describe("an .xlsx log", () => {
   it("opens, follows an edit, and is saved as a copy that Excel can take up", async () => {
     const sheet = await openSheet();
     const { enter, tells, goTo } = sheet;
-    await sheet.openFile("my log.xlsx", await logFile());
+    const opened = await logFile();
+    await sheet.openFile("my log.xlsx", opened);
     await sheet.opened("my log.xlsx");
-    const lost = "charts, macros, comments, conditional formatting, data validation and hyperlinks of my log.xlsx";
-    expect(await sheet.notice()).toBe(`This page does not show ${lost}, and a copy saved here will not have them. Your file stays as it is.`);
+    expect(await sheet.notice()).toBe(
+      "This page does not show charts, macros, comments, conditional formatting, data validation and hyperlinks of my log.xlsx; a copy saved here keeps them.\n" +
+        "“Log”: The formula in F3 shows the value that the file holds, because this page does not have the function GROUPBY.",
+    );
     await tells("A2", /^A2 02\/03\/2026$/);
     await tells("D2", /^D2 =ESPRESSO\.RATIO\(B2,C2\) 2$/);
     await tells("D3", /^D3 =ESPRESSO\.RATIO\(Shots\[\[#This Row\],\[dose\]\],Shots\[\[#This Row\],\[beverage\]\]\) 1\.9$/);
     await tells("F2", /^F2 =LET\(d,SUM\(doses\),d\/2\) 19$/);
-    await tells("F3", /^F3 =GROUPBY\(B2:B3,C2:C3,SUM\) 18 This page does not have every function/);
+    await tells("F3", /^F3 =GROUPBY\(B2:B3,C2:C3,SUM\) 18 This page shows the value that the file holds, because it does not have the function GROUPBY\. Saving keeps the formula\.$/);
     await tells("H2", /^H2 36 \(filled by the formula in H1\)$/);
     await goTo("B2");
     await enter("12");
@@ -76,10 +79,14 @@ describe("an .xlsx log", () => {
 
     const { name, bytes } = await sheet.saved("Save copy (.xlsx)");
     expect(name).toBe("my log (Pucksheet copy).xlsx");
-    expect(await sheet.notice()).toContain(`It does not have ${lost}; that file is unchanged.`);
+    expect(await sheet.notice()).toBe("Saved a copy as “my log (Pucksheet copy).xlsx” in your downloads.");
+    for (const part of ["xl/vbaProject.bin", "xl/charts/chart1.xml", "xl/drawings/drawing1.xml", "xl/comments1.xml", "xl/styles.xml"]) {
+      expect(await partOf(bytes, part), part).toBe(await partOf(opened, part));
+      expect(await partOf(bytes, part), part).not.toBe("");
+    }
     const xml = await partOf(bytes, "xl/worksheets/sheet1.xml");
-    expect(xml).toContain('<f t="array" ref="D2">_xldudf_ESPRESSO_RATIO(B2,C2)</f><v>3</v>');
-    expect(xml).toMatch(/<c r="D2"[^>]* cm="1"/);
+    for (const kept of ["<conditionalFormatting", "<dataValidation ", "<hyperlink "]) expect(xml).toContain(kept);
+    expect(xml).toContain("<f>_xldudf_ESPRESSO_RATIO(B2,C2)</f><v>3</v>");
     expect(xml).toContain("_xlfn.LET(_xlpm.d,SUM(doses),_xlpm.d/2)</f><v>16</v>");
     expect(xml).toMatch(/<f t="array" ref="H1:H2">_xlfn\._xlws\.SORT\(C2:C3,1,-1\)<\/f><v>38<\/v>/);
     expect(xml).toMatch(/_xlfn\.GROUPBY\(B2:B3,C2:C3,SUM\)<\/f><v>18<\/v>/);

@@ -52,7 +52,7 @@ export class Engine {
 
   /** A workbook that has been calculated once. */
   static async open(workbook: Workbook, options: EngineOptions = {}): Promise<Engine> {
-    const engine = new Engine(snapshotOf(workbook, `book${++opened}`, () => true), options);
+    const engine = new Engine(snapshotOf(workbook, `book${++opened}`), options);
     await engine.calculated();
     return engine;
   }

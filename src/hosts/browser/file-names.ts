@@ -1,9 +1,11 @@
 /** Names of the files that this page saves. */
 
-/** A name for a copy that is never the name of the file itself: "log.xlsx" gives "log (Pucksheet copy).xlsx", that one "log (Pucksheet copy 2).xlsx". */
-export function copyName(name: string, extension: "xlsx" | "csv"): string {
+/**
+ * A name for a copy that is never the name of the file itself: "log.xlsx" gives "log (Pucksheet copy).xlsx", that one "log (Pucksheet copy 2).xlsx".
+ * A copy with plain values gives "log (Pucksheet values).xlsx".
+ */
+export function copyName(name: string, extension: "xlsx" | "xlsm" | "csv", kind: "copy" | "values" = "copy"): string {
   const base = name.replace(/\.[^.]*$/, "");
-  const [, original = base, number] = /^(.*) \(Pucksheet copy(?: (\d+))?\)$/.exec(base) ?? [];
-  const isCopy = original !== base;
-  return `${original} (Pucksheet copy${isCopy ? ` ${Number(number ?? 1) + 1}` : ""}).${extension}`;
+  const [, original = base, earlier, number = "1"] = /^(.*) \(Pucksheet (copy|values)(?: (\d+))?\)$/.exec(base) ?? [];
+  return `${original} (Pucksheet ${kind}${earlier === kind ? ` ${Number(number) + 1}` : ""}).${extension}`;
 }

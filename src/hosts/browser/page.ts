@@ -8,14 +8,24 @@ import type { ReadySheetId } from "../../ready-sheets/index";
 import { ChartPanel } from "./chart-panel";
 import { FileProblem } from "../../xlsx/file-problem";
 import { copyName } from "./file-names";
+import { showKeepingDiffering } from "./first-results";
+import { OpenedFile } from "./opened-file";
+import { openInWorker } from "./xlsx-work";
+import type { CopyForm } from "./xlsx-worker";
+import type { OpenedWorkbook } from "../../xlsx/open-workbook";
+import type { SavedCopy } from "../../xlsx/save-copy";
+import { withValues } from "../../xlsx/values-only";
 import { fullName, loadFunctionMetadata } from "./function-metadata";
 import { Grid, type SelectedCell } from "./grid/grid";
 import "./page.css";
 import { emptySheet, isErrorValue, type CellValue, type Workbook } from "../../xlsx/workbook";
-import { demoWorkbook, isStarted, withConvertedInputs, withFittedResults, withoutStarted, withReadySheet } from "../../xlsx/ready-sheets";
+import { demoWorkbook, isStarted, withConvertedInputs, withFittedResults, withoutReadySheets, withoutStarted, withReadySheet } from "../../xlsx/ready-sheets";
 import { WorkbookSettings } from "./workbook-settings";
 
 const element = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
+
+/** Beyond this the grid is too slow to work in. */
+const mostCells = 600_000;
 
 /** Pixels for cells and charts side by side. */
 const leastWidthBeside = 1000;
@@ -23,7 +33,7 @@ const leastWidthBeside = 1000;
 class Page {
   private fileName = "Demo log";
   private changed = false;
-  private lost: readonly string[] = [];
+  private file: OpenedFile | undefined;
   private readonly settings: WorkbookSettings;
   private readonly charts: ChartPanel;
 
@@ -43,10 +53,12 @@ class Page {
       this.charts.refresh();
     });
     grid.onChange(() => this.setChanged(true));
+    grid.onWords((words) => this.notice(words));
     const press = (id: string, act: () => unknown) => element(id).addEventListener("click", () => void this.attempt(act));
     press("new", () => this.start("New sheet", { sheets: [emptySheet("Sheet1")], names: [] }));
     press("open", () => element("file").click());
     press("save-xlsx", () => this.saveXlsx());
+    press("save-plain", () => this.saveXlsx("for other programs"));
     press("save-csv", () => this.saveCsv());
     press("undo", () => grid.undo());
     press("redo", () => grid.redo());
@@ -83,17 +95,41 @@ class Page {
     mountPane(element("pane"), this.settings.panePort);
   }
 
-  /** Shows a workbook under a name, after asking about unsaved changes. */
-  async start(name: string, workbook: Workbook, lost: readonly string[] = []): Promise<boolean> {
+  /** Shows a workbook under a name, after asking about unsaved changes; false where the person stays. */
+  async start(name: string, workbook: Workbook): Promise<boolean> {
+    return this.replaceBy(name, workbook, async () => {
+      this.file = undefined;
+      await this.grid.open(workbook);
+    });
+  }
+
+  /** Shows the workbook of a file, of whose results none is to change unseen. Gives what to tell the person; undefined where they stay. */
+  private async startFile(name: string, bytes: Uint8Array, { workbook, isOutdated, unshown, notes }: OpenedWorkbook): Promise<string[] | undefined> {
+    const hidden = withoutReadySheets(unshown, workbook);
+    const told = hidden.length === 0 ? [...notes] : [`This page does not show ${listed(hidden)} of ${name}; a copy saved here keeps them.`, ...notes];
+    const show = async (shown: Workbook): Promise<Workbook> => {
+      await this.grid.open(shown);
+      return { ...this.grid.workbook(), units: workbook.units };
+    };
+    const started = await this.replaceBy(name, workbook, async () => {
+      const { calculated, notes: more } = isOutdated
+        ? { calculated: await show(workbook), notes: [] }
+        : await showKeepingDiffering(workbook, this.functionNames, show);
+      told.push(...more);
+      this.file = new OpenedFile(name, bytes, calculated);
+    });
+    return started ? told : undefined;
+  }
+
+  private async replaceBy(name: string, { units }: Workbook, show: () => Promise<void>): Promise<boolean> {
     if (!(await this.mayLeave())) return false;
     const grid = element("grid");
     grid.setAttribute("aria-busy", "true");
-    const note = this.settings.takeUp(workbook.units);
-    this.lost = lost;
+    const note = this.settings.takeUp(units);
     this.fileName = name;
     element("file-name").textContent = name;
     this.notice(note);
-    await this.grid.open(workbook);
+    await show();
     grid.setAttribute("aria-busy", "false");
     this.setChanged(false);
     return true;
@@ -101,7 +137,7 @@ class Page {
 
   private async recalculate(before: UnitChoice, after: UnitChoice): Promise<number> {
     const fitted = withFittedResults(this.grid.workbook(), before, after);
-    if (fitted) await this.grid.open(fitted, this.grid.sheetInSight());
+    if (fitted) await this.show(fitted, this.grid.sheetInSight());
     return this.grid.recalculate();
   }
 
@@ -129,6 +165,7 @@ class Page {
   private async show(workbook: Workbook, sheet: string | undefined): Promise<void> {
     const grid = element("grid");
     grid.setAttribute("aria-busy", "true");
+    this.file?.continueWith(this.grid.journal(), this.grid.workbook(), workbook);
     await this.grid.open(workbook, sheet);
     grid.setAttribute("aria-busy", "false");
     this.setChanged(true);
@@ -136,11 +173,11 @@ class Page {
 
   private async openFile(file: File): Promise<void> {
     if (/\.xls[xm]$/i.test(file.name)) {
-      const { readXlsx } = await import(/* webpackChunkName: "xlsx" */ "../../xlsx/xlsx");
-      const { workbook, lost } = await readXlsx(new Uint8Array(await file.arrayBuffer()), file.name, this.functionNames);
-      if (!(await this.start(file.name, workbook, lost)) || lost.length === 0) return;
-      const what = listed(lost);
-      this.notice(`This page does not show ${what} of ${file.name}, and a copy saved here will not have them. Your file stays as it is.`);
+      const bytes = new Uint8Array(await file.arrayBuffer());
+      const task = { bytes, fileName: file.name, ours: [...this.functionNames], known: this.grid.functionNames(), mostCells };
+      const opened = await this.withProgress(`Reading ${file.name}`, (control) => openInWorker(task, control));
+      const told = opened && (await this.startFile(file.name, bytes, opened));
+      if (told && told.length > 0) this.notice(told.join("\n"), "information");
     } else if (/\.(csv|tsv|txt)$/i.test(file.name)) {
       const { readCsvSheet } = await import(/* webpackChunkName: "csv" */ "./csv-sheet");
       const opened = await this.withProgress(`Reading ${file.name}`, (control) => readCsvSheet(file, file.name, control));
@@ -176,15 +213,47 @@ class Page {
     }
   }
 
-  private async saveXlsx(): Promise<void> {
-    const { writeXlsx } = await import(/* webpackChunkName: "xlsx" */ "../../xlsx/xlsx");
-    const name = copyName(this.fileName, "xlsx");
+  /** False where the person, told what the copy will not have, does not want it. */
+  private async saveXlsx(form: CopyForm = "for Excel"): Promise<boolean> {
     await this.grid.settled();
-    const bytes = await writeXlsx({ ...this.grid.workbook(), units: this.settings.text }, this.functionNames);
-    download(name, new Blob([bytes.slice().buffer], { type: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet" }));
-    this.setChanged(false);
-    const missing = this.lost.length > 0 ? ` It does not have ${listed(this.lost)} of ${this.fileName}; that file is unchanged.` : "";
-    this.notice(`Saved a copy as “${name}” in your downloads.${missing}`, missing === "" ? "information" : "warning");
+    const now = { ...this.grid.workbook(), units: this.settings.text };
+    const saved = this.file ? await this.file.copy(now, this.grid.journal(), this.functionNames, form) : await this.newFile(now, form);
+    if (saved.warnings.length > 0 && !(await this.isAccepted(saved.warnings))) return false;
+    const name = copyName(this.fileName, /\.xlsm$/i.test(this.fileName) ? "xlsm" : "xlsx", form === "for Excel" ? "copy" : "values");
+    download(name, new Blob([saved.bytes.slice().buffer], { type: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet" }));
+    if (form === "for Excel") this.setChanged(false);
+    const plain = form === "for Excel" ? "" : " Where a formula called a function of Pucksheet, it holds the value.";
+    const missing = saved.warnings.map((warning) => `\n${warning}`).join("");
+    this.notice(`Saved a copy as “${name}” in your downloads.${plain}${missing}`, missing === "" ? "information" : "warning");
+    return true;
+  }
+
+  private async newFile(workbook: Workbook, form: CopyForm): Promise<SavedCopy> {
+    const { writeXlsx } = await import(/* webpackChunkName: "xlsx" */ "../../xlsx/xlsx");
+    const warnings: string[] = [];
+    const written = form === "for Excel" ? workbook : withValues(workbook, this.functionNames, warnings);
+    return { bytes: await writeXlsx(written, this.functionNames), warnings };
+  }
+
+  /** Asks whether the copy is wanted without what could not follow the changes. */
+  private async isAccepted(warnings: readonly string[]): Promise<boolean> {
+    element("losses-list").replaceChildren(
+      ...warnings.map((warning) => {
+        const item = document.createElement("li");
+        item.textContent = warning;
+        return item;
+      }),
+    );
+    return (await this.answerOf("losses")) === "save";
+  }
+
+  /** What a person chooses in a dialog; "" where they close it. */
+  private async answerOf(id: string): Promise<string> {
+    const dialog = element<HTMLDialogElement>(id);
+    dialog.returnValue = "";
+    dialog.showModal();
+    await new Promise((closed) => dialog.addEventListener("close", closed, { once: true }));
+    return dialog.returnValue;
   }
 
   private async saveCsv(): Promise<void> {
@@ -206,12 +275,8 @@ class Page {
   private async mayLeave(): Promise<boolean> {
     if (!this.changed) return true;
     element("unsaved-text").textContent = `“${this.fileName}” has changes that would be lost.`;
-    const dialog = element<HTMLDialogElement>("unsaved");
-    dialog.returnValue = "";
-    dialog.showModal();
-    await new Promise((closed) => dialog.addEventListener("close", closed, { once: true }));
-    if (dialog.returnValue === "save") await this.saveXlsx();
-    return dialog.returnValue !== "";
+    const answer = await this.answerOf("unsaved");
+    return answer === "save" ? this.saveXlsx() : answer === "discard";
   }
 
   private setChanged(changed: boolean): void {

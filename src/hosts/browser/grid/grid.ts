@@ -16,10 +16,15 @@ import { address, areaOf, tableColumnOf } from "../../../sheet/references";
 import { wordsForError } from "../error-words";
 import type { FunctionMetadata } from "../function-metadata";
 import { worksheetFunction } from "../worksheet-functions";
+import type { StructuralEdit } from "../../../xlsx/journal";
 import { isErrorValue, type Area, type CellValue, type Workbook } from "../../../xlsx/workbook";
 import { holds } from "./areas";
 import { putWordsOnAlerts } from "./error-alerts";
+import { checkEntries } from "./entries";
 import { descriptionOf } from "./function-descriptions";
+import { WorkbookJournal } from "./journal";
+import { showKeptValues } from "./kept-values";
+import { keepLongTextsOutOfEditors } from "./long-texts";
 import { valueFrom, workbookFrom, type Matrix } from "./read-back";
 import { repairEngine, repairedFunctions, repairLibrary } from "./repaired-engine";
 import { repairPage } from "./repaired-page";
@@ -50,9 +55,11 @@ export class Grid {
   private readonly ourFunctions: ReadonlySet<string>;
   private turns: CalculationTurns | undefined;
   private book: FWorkbook | undefined;
+  private structure: WorkbookJournal | undefined;
   private opened = 0;
   private readonly selectionListeners = new Set<() => void>();
   private readonly changeListeners = new Set<() => void>();
+  private readonly wordsListeners = new Set<(words: string) => void>();
 
   constructor(private readonly element: HTMLElement, functions: readonly FunctionMetadata[], dark: boolean) {
     const ours = functions.map((metadata) => executorOf(metadata, worksheetFunction(metadata.id)));
@@ -79,7 +86,8 @@ export class Grid {
   /** Shows the workbook, and of it the sheet of this name; ready when it has been calculated. */
   async open(workbook: Workbook, sheet?: string): Promise<void> {
     if (this.book) this.api.disposeUnit(this.book.getId());
-    this.book = this.api.createWorkbook(snapshotOf(workbook, `workbook${++this.opened}`, (formula) => this.canCalculate(formula))) as FWorkbook;
+    this.book = this.api.createWorkbook(snapshotOf(workbook, `workbook${++this.opened}`)) as FWorkbook;
+    this.structure = new WorkbookJournal(new Map(this.book.getSheets().map((sheet) => [sheet.getSheetId(), sheet.getSheetName()])));
     // The library's services come to life with the first workbook.
     if (this.opened === 1) this.start();
     await this.settled();
@@ -92,6 +100,16 @@ export class Grid {
   /** Resolves when everything that has changed so far has been calculated. */
   settled(): Promise<void> {
     return this.turns?.settled() ?? Promise.resolve();
+  }
+
+  /** What was done to rows, columns and sheets since the workbook was opened. */
+  journal(): readonly StructuralEdit[] {
+    return this.structure?.edits ?? [];
+  }
+
+  /** The functions that formulas may call, by their full names in capitals. */
+  functionNames(): string[] {
+    return [...this.ourFunctions, ...[...ALL_IMPLEMENTED_FUNCTIONS_SET].map(String), "LET", "LAMBDA"];
   }
 
   /** The workbook as it stands, with the results of its formulas. */
@@ -181,6 +199,11 @@ export class Grid {
     this.selectionListeners.add(listener);
   }
 
+  /** Calls back with sentences about what the person has typed, pasted or tried to edit. */
+  onWords(listener: (words: string) => void): void {
+    this.wordsListeners.add(listener);
+  }
+
   /** Calls back after the person has changed something. */
   onChange(listener: () => void): void {
     this.changeListeners.add(listener);
@@ -198,16 +221,13 @@ export class Grid {
       const { value, message } = this.cellAt(sheetId, row, column) ?? {};
       return isErrorValue(value) && message ? { error: value.error, message } : undefined;
     });
+    showKeptValues(this.api, this.injector);
+    const tell = (words: string) => {
+      for (const listener of this.wordsListeners) listener(words);
+    };
+    keepLongTextsOutOfEditors(this.api, this.injector, tell);
+    checkEntries(this.api, tell);
     this.watch();
-  }
-
-  /** Whether the engine knows every function of the formula; a name that LET defines may be called like one. */
-  private canCalculate(formula: string): boolean {
-    const parts = partsOf(formula);
-    const names = new Set(parts.filter((part, index) => part.kind === "name" && !isFunctionName(parts, index)).map((part) => part.text.toUpperCase()));
-    const implemented = (name: string) => this.ourFunctions.has(name) || ALL_IMPLEMENTED_FUNCTIONS_SET.has(name);
-    const isKnown = (name: string) => implemented(name) || ["LET", "LAMBDA"].includes(name) || names.has(name);
-    return parts.every((part, index) => !isFunctionName(parts, index) || isKnown(part.text.toUpperCase()));
   }
 
   private get injector(): Injector {
@@ -243,7 +263,7 @@ export class Grid {
     if (value !== undefined) found.value = value;
     if (spilled && !formula) found.spilledFrom = this.anchorOf(sheetId, row, column);
     if (isErrorValue(value)) found.message = (cell.custom as CellExtras | undefined)?.message ?? wordsForError(value.error);
-    else if (extras?.keptFormula) found.message = extras.message;
+    if (extras?.kept) found.message = extras.kept;
     return found;
   }
 
@@ -265,6 +285,7 @@ export class Grid {
       } else if (command.id === SetSelectionsOperation.id || command.id === SetWorksheetActiveOperation.id) {
         announce();
       } else if (command.type === CommandType.MUTATION && command.id.startsWith("sheet.") && !options?.onlyLocal && !options?.applyFormulaCalculationResult) {
+        if ((command.params as { unitId?: string }).unitId === this.book?.getId()) this.structure?.note(command);
         for (const listener of this.changeListeners) listener();
       }
     });

@@ -2,8 +2,9 @@
 import { BooleanNumber, CellValueType, type ICellData, type IRange, type IWorkbookData, type IWorksheetData, type Nullable } from "@univerjs/core";
 import type { FormulaDataModel } from "@univerjs/engine-formula";
 import type { ITableJson } from "@univerjs/sheets-table";
+import { filled } from "../../../sheet/formula-text";
 import { isErrorCode } from "../error-words";
-import { putCell, type Area, type Cell, type CellValue, type Sheet, type Workbook } from "../../../xlsx/workbook";
+import { isErrorValue, putCell, type Area, type Cell, type CellValue, type Sheet, type Workbook } from "../../../xlsx/workbook";
 import { pixelsOfPoint, plainTable, styleFromSnapshot, widthOfPixels, type CellExtras } from "./snapshot";
 
 /** Rows by index, and cells by column. */
@@ -15,11 +16,20 @@ export function workbookFrom(data: IWorkbookData, formulas: FormulaDataModel): W
     return text ? (JSON.parse(text) as T) : undefined;
   };
   const tables = resource<Record<string, { tables: ITableJson[] }>>("SHEET_TABLE_PLUGIN") ?? {};
-  const names = resource<Record<string, { name: string; formulaOrRefString: string }>>("SHEET_DEFINED_NAME_PLUGIN") ?? {};
+  const names = resource<Record<string, NameInGrid>>("SHEET_DEFINED_NAME_PLUGIN") ?? {};
   return {
     sheets: data.sheetOrder.map((id) => sheetFrom(data, id, tables[id]?.tables ?? [], formulas)),
-    names: Object.values(names).map(({ name, formulaOrRefString }) => ({ name, refersTo: formulaOrRefString.replace(/^=/, "") })),
+    names: Object.values(names).map(({ name, formulaOrRefString, localSheetId }) => {
+      const sheet = localSheetId === undefined ? undefined : data.sheets[localSheetId]?.name;
+      return { name, refersTo: formulaOrRefString.replace(/^=/, ""), ...(sheet !== undefined && { sheet }) };
+    }),
   };
+}
+
+interface NameInGrid {
+  readonly name: string;
+  readonly formulaOrRefString: string;
+  readonly localSheetId?: string;
 }
 
 function sheetFrom(data: IWorkbookData, id: string, tables: readonly ITableJson[], formulas: FormulaDataModel): Sheet {
@@ -27,13 +37,16 @@ function sheetFrom(data: IWorkbookData, id: string, tables: readonly ITableJson[
   const sheet: Sheet = { name: from.name, cells: [], columns: [], rows: [], merges: [], tables: [] };
   const spills = (formulas.getArrayFormulaRange()[data.id]?.[id] ?? {}) as Matrix<IRange>;
   const results = (formulas.getArrayFormulaCellData()[data.id]?.[id] ?? {}) as Matrix<ICellData>;
-  for (const [row, line] of Object.entries(from.cellData as Matrix<ICellData>)) {
+  const cellData = from.cellData as Matrix<ICellData>;
+  const shared = sharedFormulas(cellData);
+  for (const [row, line] of Object.entries(cellData)) {
     for (const [column, own] of Object.entries(line ?? {})) {
       if (!own) continue;
-      const cell = cellFrom(own, formulas.getFormulaStringByCell(Number(row), Number(column), id, data.id));
+      const cell = cellFrom(own, formulaIn(own, Number(row), Number(column), shared));
       const style = styleFromSnapshot(typeof own.s === "string" ? data.styles[own.s] : own.s);
       if (style) cell.style = style;
-      const area = cell.formula === undefined ? undefined : spills[row]?.[column];
+      // A result that found no room fills nothing.
+      const area = cell.formula === undefined || (isErrorValue(cell.value) && cell.value.error === "#SPILL!") ? undefined : spills[row]?.[column];
       if (area && (area.endRow > area.startRow || area.endColumn > area.startColumn)) {
         cell.spill = { rows: area.endRow - area.startRow + 1, columns: area.endColumn - area.startColumn + 1 };
       }
@@ -66,11 +79,35 @@ function areaOf({ startRow, startColumn, endRow, endColumn }: Pick<IRange, "star
   return { top: startRow, left: startColumn, bottom: endRow, right: endColumn };
 }
 
+interface SharedFormula {
+  readonly text: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** Formulas that cells share, by their ids. The library's own way to look one up goes through the whole sheet for each cell. */
+function sharedFormulas(cellData: Matrix<ICellData>): Map<string, SharedFormula> {
+  const shared = new Map<string, SharedFormula>();
+  for (const [row, line] of Object.entries(cellData)) {
+    for (const [column, cell] of Object.entries(line ?? {})) {
+      if (cell?.si && cell.f && !shared.has(cell.si)) shared.set(cell.si, { text: cell.f, row: Number(row), column: Number(column) });
+    }
+  }
+  return shared;
+}
+
+function formulaIn({ f, si }: ICellData, row: number, column: number, shared: ReadonlyMap<string, SharedFormula>): string | undefined {
+  if (f) return f;
+  const found = si ? shared.get(si) : undefined;
+  return found && filled(found.text, row - found.row, column - found.column);
+}
+
 function cellFrom(own: ICellData, formula: Nullable<string>): Cell {
   const cell: Cell = {};
-  const kept = (own.custom as CellExtras | undefined)?.keptFormula;
+  const { kept, keptFormula } = (own.custom ?? {}) as CellExtras;
   if (formula) cell.formula = formula.replace(/^=/, "");
-  else if (kept !== undefined) cell.formula = kept;
+  else if (keptFormula !== undefined) cell.formula = keptFormula;
+  if (kept !== undefined) cell.kept = kept;
   const value = valueFrom(own);
   if (value !== undefined) cell.value = value;
   return cell;

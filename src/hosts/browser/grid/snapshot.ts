@@ -16,13 +16,16 @@ import {
 } from "@univerjs/core";
 import type { ITableJson } from "@univerjs/sheets-table";
 import { filled } from "../../../sheet/formula-text";
+import { mostColumns, mostRows } from "../../../sheet/references";
 import { cellsOf, isErrorValue, type BorderLine, type Cell, type CellStyle, type Sheet, type Table, type Workbook } from "../../../xlsx/workbook";
 
 /** What a cell of the grid carries of ours. */
 export interface CellExtras {
   /** The words for an error value. */
   message?: string;
-  /** A formula that the engine cannot calculate; the cell shows the last value that the file holds for it. */
+  /** Why the cell shows the value of its file instead of calculating its formula. */
+  kept?: string;
+  /** That formula; none where the formula stands in another cell. */
   keptFormula?: string;
 }
 
@@ -42,8 +45,10 @@ export function widthOfPixels(pixels: number): number {
 
 export const pixelsOfPoint = 96 / 72;
 
-/** `canCalculate` tells whether the engine knows every function of a formula. */
-export function snapshotOf(workbook: Workbook, id: string, canCalculate: (formula: string) => boolean): IWorkbookData {
+/** In place of the sheet on which alone a name is known. */
+export const wholeWorkbook = "AllDefaultWorkbook";
+
+export function snapshotOf(workbook: Workbook, id: string): IWorkbookData {
   const styles = new StyleTable();
   const sheets: IWorkbookData["sheets"] = {};
   const tables: Record<string, { tables: ITableJson[] }> = {};
@@ -51,14 +56,15 @@ export function snapshotOf(workbook: Workbook, id: string, canCalculate: (formul
   workbook.sheets.forEach((sheet, index) => {
     const sheetId = `sheet${index + 1}`;
     sheetOrder.push(sheetId);
-    sheets[sheetId] = sheetSnapshot(sheet, sheetId, styles, canCalculate);
+    sheets[sheetId] = sheetSnapshot(sheet, sheetId, styles);
     if (sheet.tables.length > 0) tables[sheetId] = { tables: sheet.tables.map((table, position) => tableSnapshot(table, `${sheetId}table${position + 1}`)) };
   });
   const names = Object.fromEntries(
-    workbook.names.map(({ name, refersTo }, index) => {
+    workbook.names.map(({ name, refersTo, sheet }, index) => {
       const nameId = `name${index + 1}`;
-      const isReference = /![$A-Z0-9:]+$/i.test(refersTo);
-      return [nameId, { id: nameId, name, formulaOrRefString: isReference ? refersTo : `=${refersTo}`, localSheetId: "AllDefaultWorkbook" }];
+      const isReference = /^(?:'(?:[^']|'')+'|[^'!()]+)![$A-Z0-9:]+$/i.test(refersTo);
+      const localSheetId = sheetOrder[workbook.sheets.findIndex((it) => it.name === sheet)] ?? wholeWorkbook;
+      return [nameId, { id: nameId, name, formulaOrRefString: isReference ? refersTo : `=${refersTo}`, localSheetId }];
     }),
   );
   return {
@@ -77,12 +83,12 @@ export function snapshotOf(workbook: Workbook, id: string, canCalculate: (formul
   };
 }
 
-function sheetSnapshot(sheet: Sheet, id: string, styles: StyleTable, canCalculate: (formula: string) => boolean): Partial<IWorksheetData> {
+function sheetSnapshot(sheet: Sheet, id: string, styles: StyleTable): Partial<IWorksheetData> {
   const cellData: Record<number, Record<number, ICellData>> = {};
   const shared = new Map<string, string>();
   let lastColumn = 0;
   for (const { row, column, cell } of cellsOf(sheet)) {
-    (cellData[row] ??= {})[column] = cellSnapshot(cell, row, column, styles, shared, canCalculate);
+    (cellData[row] ??= {})[column] = cellSnapshot(cell, row, column, styles, shared);
     if (column > lastColumn) lastColumn = column;
   }
   const columnData: IWorksheetData["columnData"] = {};
@@ -95,13 +101,15 @@ function sheetSnapshot(sheet: Sheet, id: string, styles: StyleTable, canCalculat
     if (row) rowData[index] = { ...height, hd: flag(row.hidden) };
   });
   const { rows: ySplit = 0, columns: xSplit = 0 } = sheet.frozen ?? {};
+  const areas = [...sheet.merges, ...sheet.tables.map(({ area }) => area)];
+  const lastRow = areas.reduce((last, { bottom }) => Math.max(last, bottom), Math.max(sheet.cells.length, sheet.rows.length));
   return {
     id,
     name: sheet.name,
-    rowCount: Math.max(200, sheet.cells.length + 100),
-    columnCount: Math.max(26, lastColumn + 10),
-    defaultColumnWidth,
-    defaultRowHeight,
+    rowCount: Math.min(mostRows, Math.max(200, lastRow + 100)),
+    columnCount: Math.min(mostColumns, Math.max(26, areas.reduce((last, { right }) => Math.max(last, right), Math.max(lastColumn, sheet.columns.length)) + 10)),
+    defaultColumnWidth: sheet.defaultWidth === undefined ? defaultColumnWidth : pixelsOfWidth(sheet.defaultWidth),
+    defaultRowHeight: sheet.defaultHeight === undefined ? defaultRowHeight : Math.round(sheet.defaultHeight * pixelsOfPoint),
     cellData,
     columnData,
     rowData,
@@ -116,19 +124,14 @@ function flag(value: boolean | undefined): BooleanNumber {
   return value ? BooleanNumber.TRUE : BooleanNumber.FALSE;
 }
 
-function cellSnapshot(
-  cell: Cell,
-  row: number,
-  column: number,
-  styles: StyleTable,
-  shared: Map<string, string>,
-  canCalculate: (formula: string) => boolean,
-): ICellData {
+function cellSnapshot(cell: Cell, row: number, column: number, styles: StyleTable, shared: Map<string, string>): ICellData {
   const data: ICellData = {};
-  const { formula, style } = cell;
+  const { formula, style, kept } = cell;
   // What a formula in another cell fills is that formula's to fill again; as a value of its own it would be in the way.
   const value = cell.spilled ? undefined : cell.value;
-  if (formula !== undefined && (value === undefined || canCalculate(formula))) {
+  if (kept !== undefined) {
+    data.custom = { kept, ...(formula !== undefined && { keptFormula: formula }) } satisfies CellExtras;
+  } else if (formula !== undefined) {
     // Formulas that are filled down share one entry: the engine is several times faster with them.
     const key = relative(formula, row, column);
     const known = shared.get(key);
@@ -138,10 +141,8 @@ function cellSnapshot(
       data.f = `=${formula}`;
       shared.set(key, data.si);
     }
-  } else if (formula !== undefined) {
-    data.custom = { keptFormula: formula, message: keptMessage } satisfies CellExtras;
   }
-  if (value !== undefined && (formula === undefined || data.custom)) {
+  if (value !== undefined && (formula === undefined || kept !== undefined)) {
     if (isErrorValue(value)) Object.assign(data, { v: value.error, t: CellValueType.STRING });
     else if (typeof value === "number") Object.assign(data, { v: value, t: CellValueType.NUMBER });
     else if (typeof value === "boolean") Object.assign(data, { v: value ? 1 : 0, t: CellValueType.BOOLEAN });
@@ -150,8 +151,6 @@ function cellSnapshot(
   if (style) data.s = styles.idOf(style);
   return data;
 }
-
-export const keptMessage = "This page does not have every function of the formula, so it shows the last value in the file. Saving keeps the formula.";
 
 /** Whether a text would become something else if it were typed: it must stay the text that it is when the cell is edited. */
 export function readsOtherwise(text: string): boolean {
@@ -179,7 +178,7 @@ function tableSnapshot(table: Table, id: string): ITableJson {
     id,
     name: table.name,
     range: { startRow: top, startColumn: left, endRow: bottom, endColumn: right },
-    options: { showHeader: true, showFooter: false, tableStyleId: table.plain ? plainTable : bandedTable },
+    options: { showHeader: !table.headless, showFooter: false, tableStyleId: table.plain ? plainTable : bandedTable },
     filters: { tableColumnFilterList: [] },
     columns: table.columns.map((displayName, index) => ({
       id: `${id}column${index + 1}`,

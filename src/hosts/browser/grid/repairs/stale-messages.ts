@@ -17,7 +17,7 @@ export function dropStaleMessages(api: FUniver): void {
         for (const [row, line] of Object.entries(rows as Record<string, Record<string, Nullable<ICellData>>>)) {
           for (const [column, result] of Object.entries(line ?? {})) {
             const cell = sheet?.getCellRaw(Number(row), Number(column));
-            if (cell?.custom && !result?.custom && !(cell.custom as CellExtras).keptFormula) delete cell.custom;
+            if (cell?.custom && !result?.custom && !(cell.custom as CellExtras).kept) delete cell.custom;
           }
         }
       }

@@ -1,0 +1,63 @@
+/** What is put into cells, by typing, pasting or filling, where a file could not hold it or it is likely meant otherwise. */
+import type { ICellData, Nullable } from "@univerjs/core";
+import type { FUniver } from "@univerjs/core/facade";
+import { SetRangeValuesMutation, type ISetRangeValuesMutationParams } from "@univerjs/sheets";
+import { address } from "../../../sheet/references";
+import { inWords, longestFormula, longestText } from "../../../xlsx/limits";
+import { countsDays } from "../../../xlsx/read-styles";
+
+/** 31 December 9999, the last date that a cell can show, as cells count days. */
+const lastDay = 2_958_465;
+
+/** `tell` gets a sentence for the person. */
+export function checkEntries(api: FUniver, tell: (words: string) => void): void {
+  api.onBeforeCommandExecute((command) => {
+    if (command.id !== SetRangeValuesMutation.id) return;
+    const { unitId, subUnitId, cellValue } = command.params as ISetRangeValuesMutationParams;
+    const sheet = api.getWorkbook(unitId)?.getSheetBySheetId(subUnitId);
+    if (!sheet) return;
+    for (const [row, line] of Object.entries(cellValue ?? {})) {
+      const cells = line as Record<string, Nullable<ICellData>>;
+      for (const [column, change] of Object.entries(cells)) {
+        if (!change) continue;
+        const at = address(Number(row), Number(column));
+        const refusal = refusalOf(change, at);
+        if (refusal !== undefined) {
+          Reflect.deleteProperty(cells, column);
+          tell(refusal);
+        } else if (typeof change.v === "number" && change.v > lastDay) {
+          const words = readAsDate(change, at, () => sheet.getRange(Number(row), Number(column)).getNumberFormat());
+          if (words !== undefined) tell(words);
+        }
+      }
+    }
+  });
+}
+
+/** Why a cell stays as it was. */
+function refusalOf({ v, f, p }: ICellData, at: string): string | undefined {
+  const text = typeof v === "string" ? v : (p?.body?.dataStream ?? "");
+  if (text.length > longestText) {
+    return `The text for ${at} has ${inWords(text.length)} characters, and a cell holds up to ${inWords(longestText)}. ${at} stays as it was.`;
+  }
+  if (f && f.length > longestFormula + 1) {
+    return `The formula for ${at} has ${inWords(f.length - 1)} characters, and a formula has up to ${inWords(longestFormula)}. ${at} stays as it was.`;
+  }
+  return undefined;
+}
+
+/** A date typed without its signs, in a cell that shows dates; the number itself would be a day tens of thousands of years away. */
+function readAsDate(change: ICellData, at: string, formatOfCell: () => string): string | undefined {
+  if (!countsDays(formatOfCell())) return undefined;
+  const [, year, month, day] = /^(\d{4})(\d\d)(\d\d)$/.exec(String(change.v)) ?? [];
+  const time = Date.UTC(Number(year), Number(month) - 1, Number(day));
+  const iso = `${year}-${month}-${day}`;
+  if (year === undefined || Number(year) < 1900 || !new Date(time).toISOString().startsWith(iso)) {
+    return `${at} shows dates, and ${change.v} is none: the last is 9999-12-31, day ${inWords(lastDay)}. Type it as in 2026-11-27.`;
+  }
+  change.v = time / 86_400_000 + dayOf1970;
+  return `${at} shows dates, so ${year}${month}${day} was read as ${iso}. Undo takes it back.`;
+}
+
+/** Cells count days from the end of 1899. */
+const dayOf1970 = 25_569;

@@ -1,0 +1,35 @@
+/** The .xlsx file that the open workbook came from: what a copy is made of. */
+import type { StructuralEdit } from "../../xlsx/journal";
+import type { SavedCopy } from "../../xlsx/save-copy";
+import type { Workbook } from "../../xlsx/workbook";
+import { copyInWorker } from "./xlsx-work";
+import type { CopyForm } from "./xlsx-worker";
+
+export class OpenedFile {
+  /** What happened to rows, columns and sheets before the grid showed the workbook anew. */
+  private earlier: readonly StructuralEdit[] = [];
+
+  /** `before` is the workbook as the grid gave it when it had calculated it for the first time. */
+  constructor(
+    private readonly fileName: string,
+    private readonly bytes: Uint8Array,
+    private readonly before: Workbook,
+  ) {}
+
+  /** To be told before the grid shows another state of the workbook, in which sheets have come or gone, and begins its journal anew. */
+  continueWith(journal: readonly StructuralEdit[], was: Workbook, next: Workbook): void {
+    const missing = (from: Workbook, to: Workbook) => from.sheets.map(({ name }) => name).filter((name) => !to.sheets.some((sheet) => sheet.name === name));
+    this.earlier = [
+      ...this.earlier,
+      ...journal,
+      ...missing(was, next).map((sheet) => ({ kind: "remove sheet", sheet }) as const),
+      ...missing(next, was).map((sheet) => ({ kind: "add sheet", sheet }) as const),
+    ];
+  }
+
+  /** Throws a FileProblem, a full sentence, where no faithful copy can be made. */
+  copy(now: Workbook, journal: readonly StructuralEdit[], ours: ReadonlySet<string>, form: CopyForm): Promise<SavedCopy> {
+    const changes = { before: this.before, now, journal: [...this.earlier, ...journal] };
+    return copyInWorker({ opened: this.bytes, changes, fileName: this.fileName, ours: [...ours], form });
+  }
+}
