@@ -1,18 +1,16 @@
 /** Writes licences.txt beside the bundles: the minifiers drop the notices of the packages that the bundles hold. */
-import { readdirSync, readFileSync, statSync } from "node:fs";
+import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import webpack, { type Compilation, type Compiler, type Module } from "webpack";
+import type { Compilation, Compiler, Module } from "webpack";
 
-/** One instance for all bundles: each adds its packages, so that the bundle that is built last writes them all. */
+/** One instance for all bundles, which are built side by side: each adds its packages, and writes all there are once its own files are out. */
 export class Licences {
   private readonly notices = new Map<string, string>();
 
   apply(compiler: Compiler): void {
-    compiler.hooks.thisCompilation.tap("Licences", (compilation) => {
-      compilation.hooks.processAssets.tap({ name: "Licences", stage: webpack.Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL }, () => {
-        for (const folder of packagesIn(compilation)) this.notices.set(folder, noticeOf(folder));
-        compilation.emitAsset("licences.txt", new webpack.sources.RawSource([...this.notices.values()].sort().join("\n\n")));
-      });
+    compiler.hooks.afterEmit.tap("Licences", (compilation) => {
+      for (const folder of packagesIn(compilation)) this.notices.set(folder, noticeOf(folder));
+      writeFileSync(join(compiler.outputPath, "licences.txt"), [...this.notices.values()].sort().join("\n\n"));
     });
   }
 }
