@@ -6,7 +6,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import ts from "typescript";
-import type { CatalogueEntry, DocumentedFunction } from "../src/help/catalogue.ts";
+import type { CatalogueColumns, CatalogueEntry, DocumentedFunction } from "../src/help/catalogue.ts";
 
 const folder = "src/functions";
 
@@ -31,12 +31,14 @@ export async function readDeclarations(): Promise<Declaration[]> {
     const { description = "", parameters } = metadata.get(id)!;
     const tags = tagsOf(sourceFileName, functionName);
     const all = (tag: string): string[] => tags.filter(([name]) => name === tag).map(([, text]) => text);
+    const named = parameters.map((it) => ({ name: it.name.toLowerCase(), argument: it.name, description: it.description ?? "", ...(it.optional ? { optional: true as const } : {}) }));
     return {
       name: id,
       topic: basename(sourceFileName, ".ts"),
       exportName: functionName,
       description,
-      parameters: parameters.map((it) => ({ name: it.name.toLowerCase(), argument: it.name, description: it.description ?? "", ...(it.optional ? { optional: true as const } : {}) })),
+      takes: named.map((it) => (it.optional ? `[${it.name}]` : it.name)).join(", "),
+      parameters: named,
       returns: all("returns").join(" "),
       equation: all("equation").join(" "),
       source: all("source").join(" "),
@@ -55,9 +57,16 @@ function tagsOf(file: string, functionName: string): [string, string][] {
 }
 
 /** The part of the declarations that travels in functions.js for SOURCE() and FUNCTIONS(). */
-export function catalogueOf(declarations: readonly Declaration[]): CatalogueEntry[] {
-  return declarations.map(({ name, topic, description, parameters, equation, source, range, caution }) => {
-    const named = parameters.map((it) => (it.optional ? { name: it.name, optional: it.optional } : { name: it.name }));
-    return { name, topic, description, parameters: named, equation, source, range, caution };
-  });
+export function catalogueOf(declarations: readonly Declaration[]): CatalogueColumns {
+  const column = (key: keyof CatalogueEntry): string[] => declarations.map((declaration) => declaration[key]);
+  return {
+    name: column("name"),
+    topic: column("topic"),
+    takes: column("takes"),
+    description: column("description"),
+    equation: column("equation"),
+    source: column("source"),
+    range: column("range"),
+    caution: column("caution"),
+  };
 }

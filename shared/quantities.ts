@@ -1,6 +1,7 @@
 /**
  * Every name an argument or a result can have: what it means, its canonical unit and what it can physically be.
- * One name means one thing in every function. The sheet layer reads cells by it, help pages and headings take their words from it.
+ * One name means one thing in every function. The sheet layer reads cells by it and headings take their words from it.
+ * What it means is the comment above it: the comments of the functions that take it begin with the same words.
  */
 import { discriminationTests } from "./tasting/discrimination";
 import { rankingGiven } from "./tasting/ranking";
@@ -10,8 +11,8 @@ import { airContacts } from "./water/scale";
 
 /** A number with a unit. `least` and `most` are what it can be at all, in the canonical unit; formulas narrow that further. */
 export interface NumberQuantity {
-  readonly label: string;
-  readonly meaning: string;
+  /** Its name as a person reads it, where that is not the name in the code spelled as words. */
+  readonly label?: string;
   /** What it measures, where a workbook may choose the unit … */
   readonly measure?: MeasureName;
   /** … or its fixed unit, where it may not. Absent where the number has none. */
@@ -27,15 +28,13 @@ export interface NumberQuantity {
 
 /** A text out of a short list. */
 export interface ChoiceQuantity {
-  readonly label: string;
-  readonly meaning: string;
+  readonly label?: string;
   readonly options: readonly string[];
 }
 
 /** A text or any cell as it is typed. */
 export interface CellQuantity {
-  readonly label: string;
-  readonly meaning: string;
+  readonly label?: string;
   readonly cell: "text" | "any" | "setting";
 }
 
@@ -52,300 +51,567 @@ const waterPart = { least: 0, most: 100_000 } as const;
 
 export const quantities = {
   // shot
-  dose: { label: "Dose", meaning: "Dry coffee", ...mass, above: 0, zeroIsBlank: true },
-  beverage: { label: "Beverage", meaning: "Mass in the cup", ...mass, above: 0, zeroIsBlank: true },
-  strength: { label: "Strength", meaning: "Dissolved solids in the beverage", measure: "percent", least: 0.25, most: 60, zeroIsBlank: true },
-  moisture: { label: "Moisture", meaning: "Water in the ground coffee", measure: "percent", least: 0, most: 20 },
-  extraction: { label: "Extraction", meaning: "Part of the dose that is dissolved in the beverage", measure: "percent", least: 1, most: 100, zeroIsBlank: true },
-  ratio: { label: "Ratio", meaning: "Beverage for each gram of dose", unit: "g/g", least: 0.1, most: 100, zeroIsBlank: true },
-  time: { label: "Time", meaning: "Shot time", ...shotTime },
-  firstDrip: { label: "First drip", meaning: "Time until the first drop", measure: "time", least: 0, most: 600 },
-  solids: { label: "Solids", meaning: "Dissolved solids in the cup", ...mass, least: 0 },
-  flow: { label: "Flow", meaning: "Beverage flow", unit: "g/s", above: 0, most: 1000, zeroIsBlank: true },
-  water: { label: "Water", meaning: "Water used or added", ...mass, least: 0 },
-  brewWater: { label: "Water", meaning: "Water poured on the coffee", ...mass, above: 0, zeroIsBlank: true },
-  retained: { label: "Retained", meaning: "Liquid kept by each gram of coffee", unit: "g/g", least: 0, most: 10 },
-  puck: { label: "Puck", meaning: "Spent coffee after drying in an oven", ...mass, above: 0, zeroIsBlank: true },
-  brix: { label: "Brix", meaning: "Reading of a sugar refractometer", unit: "°Bx", least: 0, most: 95 },
-  brixSlope: { label: "Slope", meaning: "Strength for each degree Brix", unit: "%/°Bx", above: 0, most: 2 },
-  density: { label: "Density", meaning: "Density of the beverage", unit: "g/mL", above: 0, most: 5 },
-  volume: { label: "Volume", meaning: "Volume of the beverage without foam", measure: "volume", above: 0, most: 5000, zeroIsBlank: true },
-  temperature: { label: "Temperature", meaning: "Temperature", measure: "temperature", least: -273.15, most: 1000 },
-  standardName: { label: "Name", meaning: "Words to look for in the names of the standards", cell: "text" },
+  /** Dry coffee. */
+  dose: { ...mass, above: 0, zeroIsBlank: true },
+  /** Mass in the cup. */
+  beverage: { ...mass, above: 0, zeroIsBlank: true },
+  /** Dissolved solids in the beverage. */
+  strength: { measure: "percent", least: 0.25, most: 60, zeroIsBlank: true },
+  /** Water in the ground coffee. */
+  moisture: { measure: "percent", least: 0, most: 20 },
+  /** Part of the dose that is dissolved in the beverage. */
+  extraction: { measure: "percent", least: 1, most: 100, zeroIsBlank: true },
+  /** Beverage for each gram of dose. */
+  ratio: { unit: "g/g", least: 0.1, most: 100, zeroIsBlank: true },
+  /** Shot time. */
+  time: { ...shotTime },
+  /** Time until the first drop. */
+  firstDrip: { measure: "time", least: 0, most: 600 },
+  /** Dissolved solids in the cup. */
+  solids: { ...mass, least: 0 },
+  /** Beverage flow. */
+  flow: { unit: "g/s", above: 0, most: 1000, zeroIsBlank: true },
+  /** Water used or added. */
+  water: { ...mass, least: 0 },
+  /** Water poured on the coffee. */
+  brewWater: { label: "Water", ...mass, above: 0, zeroIsBlank: true },
+  /** Liquid kept by each gram of coffee. */
+  retained: { unit: "g/g", least: 0, most: 10 },
+  /** Spent coffee after drying in an oven. */
+  puck: { ...mass, above: 0, zeroIsBlank: true },
+  /** Reading of a sugar refractometer. */
+  brix: { unit: "°Bx", least: 0, most: 95 },
+  /** Strength for each degree Brix. */
+  brixSlope: { label: "Slope", unit: "%/°Bx", above: 0, most: 2 },
+  /** Density of the beverage. */
+  density: { unit: "g/mL", above: 0, most: 5 },
+  /** Volume of the beverage without foam. */
+  volume: { measure: "volume", above: 0, most: 5000, zeroIsBlank: true },
+  /** Temperature. */
+  temperature: { measure: "temperature", least: -273.15, most: 1000 },
+  /** Words to look for in the names of the standards. */
+  standardName: { label: "Name", cell: "text" },
 
   // uncertainty
-  doseError: { label: "Dose error", meaning: "Standard uncertainty of the dose", ...mass, least: 0, most: 100 },
-  beverageError: { label: "Beverage error", meaning: "Standard uncertainty of the beverage mass", ...mass, least: 0, most: 100 },
-  strengthError: { label: "Strength error", meaning: "Standard uncertainty of the strength", measure: "percent", least: 0, most: 5 },
-  coverage: { label: "Coverage", meaning: "Coverage factor", least: 0.1, most: 10 },
-  uncertainty: { label: "Uncertainty", meaning: "Expanded uncertainty of the extraction", measure: "percent", least: 0 },
-  doseShare: { label: "From the dose", meaning: "Part of the variance that comes from the dose", measure: "percent", least: 0, most: 100 },
-  beverageShare: { label: "From the beverage", meaning: "Part of the variance that comes from the beverage mass", measure: "percent", least: 0, most: 100 },
-  strengthShare: { label: "From the strength", meaning: "Part of the variance that comes from the strength", measure: "percent", least: 0, most: 100 },
-  difference: { label: "Difference", meaning: "Difference between two settings", above: 0, most: sizeLimit },
-  spread: { label: "Spread", meaning: "Standard deviation from shot to shot", above: 0, most: sizeLimit, zeroIsBlank: true },
-  shots: { label: "Shots", meaning: "Shots for each setting", least: 2, most: 100_000, whole: true, zeroIsBlank: true },
-  settingCount: { label: "Settings", meaning: "Settings compared", least: 2, most: 60, whole: true, zeroIsBlank: true },
-  power: { label: "Power", meaning: "Chance of finding a difference that is there", ...fraction },
-  significance: { label: "Significance", meaning: "Chance of an alarm where there is no difference", ...fraction },
-  confidence: { label: "Confidence", meaning: "Confidence of the interval", ...fraction },
-  meanDifference: { label: "Mean difference", meaning: "Mean of second less first" },
-  differenceSd: { label: "SD of differences", meaning: "Standard deviation of the differences" },
-  lowerLimit: { label: "Lower limit", meaning: "Lower limit of agreement" },
-  upperLimit: { label: "Upper limit", meaning: "Upper limit of agreement" },
+  /** Standard uncertainty of the dose. */
+  doseError: { ...mass, least: 0, most: 100 },
+  /** Standard uncertainty of the beverage mass. */
+  beverageError: { ...mass, least: 0, most: 100 },
+  /** Standard uncertainty of the strength. */
+  strengthError: { measure: "percent", least: 0, most: 5 },
+  /** Coverage factor. */
+  coverage: { least: 0.1, most: 10 },
+  /** Expanded uncertainty of the extraction. */
+  uncertainty: { measure: "percent", least: 0 },
+  /** Part of the variance that comes from the dose. */
+  doseShare: { label: "From the dose", measure: "percent", least: 0, most: 100 },
+  /** Part of the variance that comes from the beverage mass. */
+  beverageShare: { label: "From the beverage", measure: "percent", least: 0, most: 100 },
+  /** Part of the variance that comes from the strength. */
+  strengthShare: { label: "From the strength", measure: "percent", least: 0, most: 100 },
+  /** Difference between two settings. */
+  difference: { above: 0, most: sizeLimit },
+  /** Standard deviation from shot to shot. */
+  spread: { above: 0, most: sizeLimit, zeroIsBlank: true },
+  /** Shots for each setting. */
+  shots: { least: 2, most: 100_000, whole: true, zeroIsBlank: true },
+  /** Settings compared. */
+  settingCount: { label: "Settings", least: 2, most: 60, whole: true, zeroIsBlank: true },
+  /** Chance of finding a difference that is there. */
+  power: { ...fraction },
+  /** Chance of an alarm where there is no difference. */
+  significance: { ...fraction },
+  /** Confidence of the interval. */
+  confidence: { ...fraction },
+  /** Mean of second less first. */
+  meanDifference: {},
+  /** Standard deviation of the differences. */
+  differenceSd: { label: "SD of differences" },
+  /** Lower limit of agreement. */
+  lowerLimit: {},
+  /** Upper limit of agreement. */
+  upperLimit: {},
 
   // comparison
-  anySetting: { label: "Setting", meaning: "Setting of each shot, a number or a name", cell: "setting" },
-  results: { label: "Results", meaning: "Results of the shots", ...plain },
-  first: { label: "First", meaning: "First list", ...plain },
-  second: { label: "Second", meaning: "Second list", ...plain },
-  group: { label: "Group", meaning: "Letters of the groups that the setting belongs to" },
-  testMethod: { label: "Method", meaning: "How the settings are tested", options: ["unequal", "equal", "rank"] },
-  pairsMethod: { label: "Method", meaning: "How the pairs are compared", options: ["unequal", "equal"] },
-  statistic: { label: "Statistic", meaning: "Statistic of the test" },
-  blocks: { label: "Blocks", meaning: "Block of each shot", cell: "setting" },
-  methodUsed: { label: "Method", meaning: "How the settings were tested", cell: "text" },
-  f: { label: "F", meaning: "F statistic of the settings" },
-  df1: { label: "df 1", meaning: "Degrees of freedom between the settings" },
-  df2: { label: "df 2", meaning: "Degrees of freedom of the spread" },
-  p: { label: "p", meaning: "Chance of a result as marked as this where there is no difference" },
-  slopesP: { label: "p of slopes", meaning: "Chance of slopes this far apart where they are the same" },
-  covariates: { label: "Covariates", meaning: "What else differed from shot to shot", ...plain },
-  adjustedMean: { label: "Adjusted mean", meaning: "Mean as if all shots had had the same covariates" },
-  standardError: { label: "Standard error", meaning: "Standard error of the adjusted mean" },
-  margin: { label: "Margin", meaning: "Difference that does not matter", above: 0, most: sizeLimit, zeroIsBlank: true },
-  equivalent: { label: "Equivalent", meaning: "TRUE where the whole interval lies inside the margin" },
-  result: { label: "Result", meaning: "Result to expect" },
-  kind: { label: "Kind", meaning: "Shape of the surface: peak, valley, saddle or ridge", cell: "text" },
-  runs: { label: "Runs", meaning: "Numbers of the runs, in the order pulled", ...plain },
-  change: { label: "Change", meaning: "Change of the result from one run to the next" },
-  outcomes: { label: "Outcomes", meaning: "Names of the outcomes", cell: "setting" },
-  trialKind: { label: "Kind", meaning: "What the rows are", options: ["shots", "tasters"] },
-  settingUnit: { label: "Unit", meaning: "Unit of the settings", cell: "text" },
-  worth: { label: "Worth", meaning: "Difference worth having", above: 0, most: sizeLimit, zeroIsBlank: true },
-  planned: { label: "Planned", meaning: "Shots planned for each setting", above: 0, most: 1000, zeroIsBlank: true },
-  decision: { label: "Decision", meaning: "What to do", cell: "text" },
-  sure: { label: "How sure", meaning: "How sure that is", cell: "text" },
-  chartTitle: { label: "Chart", meaning: "Title of the chart of this outcome", cell: "text" },
-  rho: { label: "rho", meaning: "Spearman's rank correlation, -1 to 1" },
-  repeats: { label: "Repeats", meaning: "Shots of each setting", least: 1, most: 1000, whole: true, zeroIsBlank: true },
-  seed: { label: "Seed", meaning: "Number that fixes the order", least: 1, most: 2147483647, whole: true, zeroIsBlank: true },
-  run: { label: "Run", meaning: "Number of the run" },
-  readings: { label: "Readings", meaning: "Readings of the same thing", ...plain },
-  operators: { label: "Operators", meaning: "Who or what took each reading", cell: "setting" },
-  repeatabilitySd: { label: "Repeatability SD", meaning: "Standard deviation of one operator's readings" },
-  operatorSd: { label: "Between-operator SD", meaning: "Standard deviation between operators" },
-  reproducibilitySd: { label: "Reproducibility SD", meaning: "Standard deviation of readings by different operators" },
-  repeatabilityLimit: { label: "r", meaning: "Repeatability limit" },
-  reproducibilityLimit: { label: "R", meaning: "Reproducibility limit" },
+  /** Setting of each shot, a number or a name. */
+  anySetting: { label: "Setting", cell: "setting" },
+  /** Results of the shots. */
+  results: { ...plain },
+  /** First list. */
+  first: { ...plain },
+  /** Second list. */
+  second: { ...plain },
+  /** Letters of the groups that the setting belongs to. */
+  group: {},
+  /** How the settings are tested. */
+  testMethod: { label: "Method", options: ["unequal", "equal", "rank"] },
+  /** How the pairs are compared. */
+  pairsMethod: { label: "Method", options: ["unequal", "equal"] },
+  /** Statistic of the test. */
+  statistic: {},
+  /** Block of each shot. */
+  blocks: { cell: "setting" },
+  /** How the settings were tested. */
+  methodUsed: { label: "Method", cell: "text" },
+  /** F statistic of the settings. */
+  f: {},
+  /** Degrees of freedom between the settings. */
+  df1: { label: "df 1" },
+  /** Degrees of freedom of the spread. */
+  df2: { label: "df 2" },
+  /** Chance of a result as marked as this where there is no difference. */
+  p: { label: "p" },
+  /** Chance of slopes this far apart where they are the same. */
+  slopesP: { label: "p of slopes" },
+  /** What else differed from shot to shot. */
+  covariates: { ...plain },
+  /** Mean as if all shots had had the same covariates. */
+  adjustedMean: {},
+  /** Standard error of the adjusted mean. */
+  standardError: {},
+  /** Difference that does not matter. */
+  margin: { above: 0, most: sizeLimit, zeroIsBlank: true },
+  /** TRUE where the whole interval lies inside the margin. */
+  equivalent: {},
+  /** Result to expect. */
+  result: {},
+  /** Shape of the surface: peak, valley, saddle or ridge. */
+  kind: { cell: "text" },
+  /** Numbers of the runs, in the order pulled. */
+  runs: { ...plain },
+  /** Change of the result from one run to the next. */
+  change: {},
+  /** Names of the outcomes. */
+  outcomes: { cell: "setting" },
+  /** What the rows are. */
+  trialKind: { label: "Kind", options: ["shots", "tasters"] },
+  /** Unit of the settings. */
+  settingUnit: { label: "Unit", cell: "text" },
+  /** Difference worth having. */
+  worth: { above: 0, most: sizeLimit, zeroIsBlank: true },
+  /** Shots planned for each setting. */
+  planned: { above: 0, most: 1000, zeroIsBlank: true },
+  /** What to do. */
+  decision: { cell: "text" },
+  /** How sure that is. */
+  sure: { label: "How sure", cell: "text" },
+  /** Title of the chart of this outcome. */
+  chartTitle: { label: "Chart", cell: "text" },
+  /** Spearman's rank correlation, -1 to 1. */
+  rho: { label: "rho" },
+  /** Shots of each setting. */
+  repeats: { least: 1, most: 1000, whole: true, zeroIsBlank: true },
+  /** Number that fixes the order. */
+  seed: { least: 1, most: 2147483647, whole: true, zeroIsBlank: true },
+  /** Number of the run. */
+  run: {},
+  /** Readings of the same thing. */
+  readings: { ...plain },
+  /** Who or what took each reading. */
+  operators: { cell: "setting" },
+  /** Standard deviation of one operator's readings. */
+  repeatabilitySd: { label: "Repeatability SD" },
+  /** Standard deviation between operators. */
+  operatorSd: { label: "Between-operator SD" },
+  /** Standard deviation of readings by different operators. */
+  reproducibilitySd: { label: "Reproducibility SD" },
+  /** Repeatability limit. */
+  repeatabilityLimit: { label: "r" },
+  /** Reproducibility limit. */
+  reproducibilityLimit: { label: "R" },
 
   // dialin
-  settings: { label: "Settings", meaning: "Settings tried", ...plain },
-  times: { label: "Times", meaning: "Shot times at those settings", ...shotTime },
-  setting: { label: "Setting", meaning: "Setting of the grinder", ...plain },
-  pressures: { label: "Pressures", meaning: "Brew pressures of the shots, gauge", measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
-  pressure: { label: "Pressure", meaning: "Brew pressure, gauge", measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
-  flows: { label: "Flows", meaning: "Flows at those pressures", unit: "g/s", above: 0, most: 1000, zeroIsBlank: true },
-  x: { label: "x", meaning: "Values along the curve", ...plain },
-  y: { label: "y", meaning: "Values of the curve at each x", ...plain },
-  at: { label: "At", meaning: "Where the curve is wanted", ...plain },
-  curveMethod: { label: "Method", meaning: "How the curve runs between its points", options: ["linear", "monotone"] },
-  curveValue: { label: "Value", meaning: "Value on the curve", ...plain },
-  exponent: { label: "Exponent", meaning: "Power of pressure that the flow follows" },
-  r2: { label: "R²", meaning: "Part of the variation that the fit explains, 0 to 1" },
-  low: { label: "Low", meaning: "Lower end of the interval" },
-  high: { label: "High", meaning: "Upper end of the interval" },
-  timeLow: { label: "Low", meaning: "Lower end of the interval", measure: "time" },
-  timeHigh: { label: "High", meaning: "Upper end of the interval", measure: "time" },
+  /** Settings tried. */
+  settings: { ...plain },
+  /** Shot times at those settings. */
+  times: { ...shotTime },
+  /** Setting of the grinder. */
+  setting: { ...plain },
+  /** Brew pressures of the shots, gauge. */
+  pressures: { measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
+  /** Brew pressure, gauge. */
+  pressure: { measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
+  /** Flows at those pressures. */
+  flows: { unit: "g/s", above: 0, most: 1000, zeroIsBlank: true },
+  /** Values along the curve. */
+  x: { label: "x", ...plain },
+  /** Values of the curve at each x. */
+  y: { label: "y", ...plain },
+  /** Where the curve is wanted. */
+  at: { ...plain },
+  /** How the curve runs between its points. */
+  curveMethod: { label: "Method", options: ["linear", "monotone"] },
+  /** Value on the curve. */
+  curveValue: { label: "Value", ...plain },
+  /** Power of pressure that the flow follows. */
+  exponent: {},
+  /** Part of the variation that the fit explains, 0 to 1. */
+  r2: { label: "R²" },
+  /** Lower end of the interval. */
+  low: {},
+  /** Upper end of the interval. */
+  high: {},
+  /** Lower end of the interval. */
+  timeLow: { label: "Low", measure: "time" },
+  /** Upper end of the interval. */
+  timeHigh: { label: "High", measure: "time" },
 
-  days: { label: "Days", meaning: "Day of each shot", cell: "setting" },
-  tolerance: { label: "Give or take", meaning: "How far a time may be from the one wanted", measure: "time", least: 0, most: 60 },
-  branch: { label: "Branch", meaning: "Number of the rule that gave the sentence" },
-  sentence: { label: "Sentence", meaning: "What to do", cell: "text" },
-  next: { label: "Next", meaning: "What to do after that", cell: "text" },
+  /** Day of each shot. */
+  days: { cell: "setting" },
+  /** How far a time may be from the one wanted. */
+  tolerance: { label: "Give or take", measure: "time", least: 0, most: 60 },
+  /** Number of the rule that gave the sentence. */
+  branch: {},
+  /** What to do. */
+  sentence: { cell: "text" },
+  /** What to do after that. */
+  next: { cell: "text" },
 
   // profile
-  seconds: { label: "Times", meaning: "Times of the readings", measure: "time", least: 0, most: 86_400 },
-  masses: { label: "Masses", meaning: "Readings of the scale", measure: "mass", least: -5000, most: 5000 },
-  pressureReadings: { label: "Pressures", meaning: "Readings of the pressure, gauge", measure: "pressure", least: -1, most: 30 },
-  beverageTime: { label: "Time at beverage", meaning: "When the beverage mass is reached", measure: "time" },
-  meanFlow: { label: "Mean flow", meaning: "Flow from the first drop on", unit: "g/s" },
-  greatestFlow: { label: "Greatest flow", meaning: "Greatest flow over any second", unit: "g/s" },
-  meanPressure: { label: "Mean pressure", meaning: "Mean pressure from the first drop to the last", measure: "pressure" },
-  greatestPressure: { label: "Greatest pressure", meaning: "Greatest pressure read", measure: "pressure" },
-  pressureBefore: { label: "Pressure before", meaning: "Mean pressure until the first drop", measure: "pressure" },
+  /** Times of the readings. */
+  seconds: { label: "Times", measure: "time", least: 0, most: 86_400 },
+  /** Readings of the scale. */
+  masses: { measure: "mass", least: -5000, most: 5000 },
+  /** Readings of the pressure, gauge. */
+  pressureReadings: { label: "Pressures", measure: "pressure", least: -1, most: 30 },
+  /** When the beverage mass is reached. */
+  beverageTime: { label: "Time at beverage", measure: "time" },
+  /** Flow from the first drop on. */
+  meanFlow: { unit: "g/s" },
+  /** Greatest flow over any second. */
+  greatestFlow: { unit: "g/s" },
+  /** Mean pressure from the first drop to the last. */
+  meanPressure: { measure: "pressure" },
+  /** Greatest pressure read. */
+  greatestPressure: { measure: "pressure" },
+  /** Mean pressure until the first drop. */
+  pressureBefore: { measure: "pressure" },
 
   // conversions
-  value: { label: "Value", meaning: "Number to convert", ...plain },
-  converted: { label: "Converted", meaning: "The number in the unit wanted" },
-  pressureUnit: { label: "Unit", meaning: "Unit of pressure", options: Object.keys(units.pressure) },
-  temperatureUnit: { label: "Unit", meaning: "Unit of temperature", options: Object.keys(units.temperature) },
-  hardnessUnit: { label: "Unit", meaning: "Unit of hardness", options: Object.keys(units.hardness) },
-  alkalinityUnit: { label: "Unit", meaning: "Unit of alkalinity", options: Object.keys(units.alkalinity) },
-  hardness: { label: "Hardness", meaning: "Total hardness", measure: "hardness", ...waterPart },
-  alkalinity: { label: "Alkalinity", meaning: "Total alkalinity", measure: "alkalinity", ...waterPart },
-  calcium: { label: "Calcium", meaning: "Calcium in the water", unit: "mg/L", ...waterPart },
-  magnesium: { label: "Magnesium", meaning: "Magnesium in the water", unit: "mg/L", ...waterPart },
+  /** Number to convert. */
+  value: { ...plain },
+  /** The number in the unit wanted. */
+  converted: {},
+  /** Unit of pressure. */
+  pressureUnit: { label: "Unit", options: Object.keys(units.pressure) },
+  /** Unit of temperature. */
+  temperatureUnit: { label: "Unit", options: Object.keys(units.temperature) },
+  /** Unit of hardness. */
+  hardnessUnit: { label: "Unit", options: Object.keys(units.hardness) },
+  /** Unit of alkalinity. */
+  alkalinityUnit: { label: "Unit", options: Object.keys(units.alkalinity) },
+  /** Total hardness. */
+  hardness: { measure: "hardness", ...waterPart },
+  /** Total alkalinity. */
+  alkalinity: { measure: "alkalinity", ...waterPart },
+  /** Calcium in the water. */
+  calcium: { unit: "mg/L", ...waterPart },
+  /** Magnesium in the water. */
+  magnesium: { unit: "mg/L", ...waterPart },
 
   // tasting
-  correct: { label: "Correct", meaning: "Tasters who answered correctly", least: 0, most: 10_000, whole: true },
-  chosen: { label: "Chosen", meaning: "Tasters who chose this sample", least: 0, most: 10_000, whole: true },
-  tasters: { label: "Tasters", meaning: "Tasters, each with one answer", least: 1, most: 10_000, whole: true, zeroIsBlank: true },
-  sides: { label: "Sides", meaning: "1 where only one answer was thinkable beforehand, 2 where either was", least: 1, most: 2, whole: true, zeroIsBlank: true },
-  test: { label: "Test", meaning: "Kind of test", options: discriminationTests },
-  needed: { label: "Needed", meaning: "Smallest number of correct answers", unit: "correct" },
-  discriminators: { label: "Discriminators", meaning: "Part of all people who tell the difference, 0 to 1", above: 0, most: 1, zeroIsBlank: true },
-  df: { label: "df", meaning: "Degrees of freedom" },
-  firstTasters: { label: "First", meaning: "First number of tasters that is enough", unit: "tasters" },
-  stableTasters: { label: "Stable", meaning: "Number of tasters from which on every number is enough", unit: "tasters" },
-  distance: { label: "d′", meaning: "Distance between two samples in units of the tasters' own noise" },
-  ranks: { label: "Ranks", meaning: "Ranks, tasters down and samples across, 1 for the first", least: 1, most: 100, zeroIsBlank: true },
-  friedman: { label: "Friedman", meaning: "Friedman's statistic, corrected for ties" },
-  given: { label: "Given", meaning: "Whether ranks or scores are given", options: rankingGiven },
-  leastDifference: { label: "Least difference", meaning: "Least significant difference of two rank sums" },
-  page: { label: "Page's L", meaning: "Page's statistic" },
-  samples: { label: "Samples", meaning: "Samples for each taster", least: 2, most: 26, whole: true, zeroIsBlank: true },
-  panelTasters: { label: "Tasters", meaning: "Tasters on the panel", least: 1, most: 1000, whole: true, zeroIsBlank: true },
-  taster: { label: "Taster", meaning: "Number of the taster" },
-  serving: { label: "Serving", meaning: "Number of the sample served" },
-  count: { label: "Count", meaning: "Codes wanted", least: 1, most: 900, whole: true, zeroIsBlank: true },
-  code: { label: "Code", meaning: "Three-digit code" },
-  anyTaster: { label: "Taster", meaning: "Who gave each score, a name or a number", cell: "setting" },
-  sample: { label: "Sample", meaning: "Sample of each score, a name or a number", cell: "setting" },
-  scores: { label: "Scores", meaning: "Scores, the more the higher", ...plain },
-  concordance: { label: "W", meaning: "Kendall's coefficient of concordance, 0 to 1" },
-  oneTaster: { label: "ICC(2,1)", meaning: "How far one taster's score can stand for another's" },
-  oneTasterLevelled: { label: "ICC(3,1)", meaning: "The same with every taster's own level taken out" },
-  meanOfTasters: { label: "ICC(3,k)", meaning: "How far the mean of these tasters can be relied on" },
-  mostDiscriminators: { label: "Most", meaning: "Part of all people who may tell the difference and still not matter, 0 to 1", above: 0, most: 0.99, zeroIsBlank: true },
-  discriminatorsAtMost: { label: "Discriminators at most", meaning: "Part of all people who tell the difference, at most" },
-  alike: { label: "Alike", meaning: "TRUE where so few tell the difference that it does not matter" },
-  mostCorrect: { label: "Most correct", meaning: "Greatest number of correct answers that still shows it", unit: "correct" },
+  /** Tasters who answered correctly. */
+  correct: { least: 0, most: 10_000, whole: true },
+  /** Tasters who chose this sample. */
+  chosen: { least: 0, most: 10_000, whole: true },
+  /** Tasters, each with one answer. */
+  tasters: { least: 1, most: 10_000, whole: true, zeroIsBlank: true },
+  /** 1 where only one answer was thinkable beforehand, 2 where either was. */
+  sides: { least: 1, most: 2, whole: true, zeroIsBlank: true },
+  /** Kind of test. */
+  test: { options: discriminationTests },
+  /** Smallest number of correct answers. */
+  needed: { unit: "correct" },
+  /** Part of all people who tell the difference, 0 to 1. */
+  discriminators: { above: 0, most: 1, zeroIsBlank: true },
+  /** Degrees of freedom. */
+  df: { label: "df" },
+  /** First number of tasters that is enough. */
+  firstTasters: { label: "First", unit: "tasters" },
+  /** Number of tasters from which on every number is enough. */
+  stableTasters: { label: "Stable", unit: "tasters" },
+  /** Distance between two samples in units of the tasters' own noise. */
+  distance: { label: "d′" },
+  /** Ranks, tasters down and samples across, 1 for the first. */
+  ranks: { least: 1, most: 100, zeroIsBlank: true },
+  /** Friedman's statistic, corrected for ties. */
+  friedman: {},
+  /** Whether ranks or scores are given. */
+  given: { options: rankingGiven },
+  /** Least significant difference of two rank sums. */
+  leastDifference: {},
+  /** Page's statistic. */
+  page: { label: "Page's L" },
+  /** Samples for each taster. */
+  samples: { least: 2, most: 26, whole: true, zeroIsBlank: true },
+  /** Tasters on the panel. */
+  panelTasters: { label: "Tasters", least: 1, most: 1000, whole: true, zeroIsBlank: true },
+  /** Number of the taster. */
+  taster: {},
+  /** Number of the sample served. */
+  serving: {},
+  /** Codes wanted. */
+  count: { least: 1, most: 900, whole: true, zeroIsBlank: true },
+  /** Three-digit code. */
+  code: {},
+  /** Who gave each score, a name or a number. */
+  anyTaster: { label: "Taster", cell: "setting" },
+  /** Sample of each score, a name or a number. */
+  sample: { cell: "setting" },
+  /** Scores, the more the higher. */
+  scores: { ...plain },
+  /** Kendall's coefficient of concordance, 0 to 1. */
+  concordance: { label: "W" },
+  /** How far one taster's score can stand for another's. */
+  oneTaster: { label: "ICC(2,1)" },
+  /** The same with every taster's own level taken out. */
+  oneTasterLevelled: { label: "ICC(3,1)" },
+  /** How far the mean of these tasters can be relied on. */
+  meanOfTasters: { label: "ICC(3,k)" },
+  /** Part of all people who may tell the difference and still not matter, 0 to 1. */
+  mostDiscriminators: { label: "Most", above: 0, most: 0.99, zeroIsBlank: true },
+  /** Part of all people who tell the difference, at most. */
+  discriminatorsAtMost: {},
+  /** TRUE where so few tell the difference that it does not matter. */
+  alike: {},
+  /** Greatest number of correct answers that still shows it. */
+  mostCorrect: { unit: "correct" },
 
   // instruments
-  instrumentReadings: { label: "Readings", meaning: "Readings of known values", ...plain },
-  references: { label: "References", meaning: "The known values", ...plain },
-  reading: { label: "Reading", meaning: "Reading whose true value is wanted", ...plain },
-  trueValue: { label: "True value", meaning: "Value that the reading stands for" },
+  /** Readings of known values. */
+  instrumentReadings: { label: "Readings", ...plain },
+  /** The known values. */
+  references: { ...plain },
+  /** Reading whose true value is wanted. */
+  reading: { ...plain },
+  /** Value that the reading stands for. */
+  trueValue: {},
 
   // flow
-  boilerPressure: { label: "Pressure", meaning: "Pressure on the boiler's gauge", measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
-  altitude: { label: "Altitude", meaning: "Height above sea level", unit: "m", least: -500, most: 9000 },
-  diameter: { label: "Diameter", meaning: "Inner diameter of the basket", unit: "mm", least: 10, most: 200, zeroIsBlank: true },
-  depth: { label: "Depth", meaning: "Depth of the puck", unit: "mm", least: 1, most: 100, zeroIsBlank: true },
-  resistance: { label: "Resistance", meaning: "Pressure taken by each gram a second", unit: "bar·s/g" },
-  permeability: { label: "Permeability", meaning: "Effective permeability of the puck", unit: "m²" },
-  waterDensity: { label: "Density", meaning: "Density of water", unit: "kg/m³" },
-  viscosity: { label: "Viscosity", meaning: "Viscosity of water", unit: "mPa·s" },
+  /** Pressure on the boiler's gauge. */
+  boilerPressure: { label: "Pressure", measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
+  /** Height above sea level. */
+  altitude: { unit: "m", least: -500, most: 9000 },
+  /** Inner diameter of the basket. */
+  diameter: { unit: "mm", least: 10, most: 200, zeroIsBlank: true },
+  /** Depth of the puck. */
+  depth: { unit: "mm", least: 1, most: 100, zeroIsBlank: true },
+  /** Pressure taken by each gram a second. */
+  resistance: { unit: "bar·s/g" },
+  /** Effective permeability of the puck. */
+  permeability: { unit: "m²" },
+  /** Density of water. */
+  waterDensity: { label: "Density", unit: "kg/m³" },
+  /** Viscosity of water. */
+  viscosity: { unit: "mPa·s" },
 
   // water
-  carbonate: { label: "Carbonate hardness", meaning: "Hardness that alkalinity covers", measure: "hardness" },
-  nonCarbonate: { label: "Non-carbonate hardness", meaning: "Hardness beyond alkalinity", measure: "hardness" },
-  ph: { label: "pH", meaning: "pH of the water", least: 0, most: 14, zeroIsBlank: true },
-  calciumHardness: { label: "Calcium hardness", meaning: "Calcium hardness", measure: "hardness", ...waterPart },
-  tds: { label: "Dissolved solids", meaning: "Dissolved solids of the water", unit: "mg/L", ...waterPart },
-  indexMethod: { label: "Method", meaning: "Method of the saturation index", options: indexMethods },
-  saturationIndex: { label: "Saturation index", meaning: "pH less the pH of saturation" },
-  stabilityIndex: { label: "Stability index", meaning: "Twice the pH of saturation less the pH" },
-  corrosionRatio: { label: "Larson-Skold index", meaning: "Chloride and sulfate for each equivalent of alkalinity" },
-  chloride: { label: "Chloride", meaning: "Chloride in the water", unit: "mg/L", ...waterPart },
-  sulfate: { label: "Sulfate", meaning: "Sulfate in the water", unit: "mg/L", ...waterPart },
-  sodium: { label: "Sodium", meaning: "Sodium in the water", unit: "mg/L", ...waterPart },
-  chlorine: { label: "Chlorine", meaning: "Total chlorine in the water", unit: "mg/L", ...waterPart },
-  raw: { label: "Raw", meaning: "What the raw water has", ...waterPart },
-  treated: { label: "Treated", meaning: "What the treated water has", ...waterPart },
-  blended: { label: "Blend", meaning: "What the blend has", ...waterPart },
-  share: { label: "Share", meaning: "Share of raw water in the blend", measure: "percent", least: 0, most: 100 },
-  salt: { label: "Salt", meaning: "Formula of a salt with its crystal water", cell: "text" },
-  salts: { label: "Salts", meaning: "Formulas of the salts with their crystal water", cell: "text" },
-  grams: { label: "Mass", meaning: "Mass of each salt", unit: "g", least: 0, most: 1_000_000 },
-  rise: { label: "Rise", meaning: "Hardness or alkalinity to add", unit: "mg/L CaCO3", ...waterPart },
-  watervolume: { label: "Volume", meaning: "Volume of water", measure: "watervolume", above: 0, most: 100_000, zeroIsBlank: true },
-  magnesiumShare: { label: "Magnesium share", meaning: "Part of the hardness that is magnesium", measure: "percent", least: 0, most: 100 },
-  ion: { label: "Ion", meaning: "Ion, or sum over ions", cell: "text" },
-  content: { label: "mg/L", meaning: "What a litre holds" },
-  conductivity: { label: "Conductivity", meaning: "Conductivity as read", unit: "µS/cm", least: 0, most: 1_000_000 },
-  conductivityFactor: { label: "Factor", meaning: "Dissolved solids for each µS/cm", unit: "mg/L", least: 0.3, most: 1 },
-  amount: { label: "Amount", meaning: "What this water has" },
-  verdict: { label: "Verdict", meaning: "Whether the amount lies in the range", cell: "text" },
+  /** Hardness that alkalinity covers. */
+  carbonate: { label: "Carbonate hardness", measure: "hardness" },
+  /** Hardness beyond alkalinity. */
+  nonCarbonate: { label: "Non-carbonate hardness", measure: "hardness" },
+  /** pH of the water. */
+  ph: { label: "pH", least: 0, most: 14, zeroIsBlank: true },
+  /** Calcium hardness. */
+  calciumHardness: { measure: "hardness", ...waterPart },
+  /** Dissolved solids of the water. */
+  tds: { label: "Dissolved solids", unit: "mg/L", ...waterPart },
+  /** Method of the saturation index. */
+  indexMethod: { label: "Method", options: indexMethods },
+  /** pH less the pH of saturation. */
+  saturationIndex: {},
+  /** Twice the pH of saturation less the pH. */
+  stabilityIndex: {},
+  /** Chloride and sulfate for each equivalent of alkalinity. */
+  corrosionRatio: { label: "Larson-Skold index" },
+  /** Chloride in the water. */
+  chloride: { unit: "mg/L", ...waterPart },
+  /** Sulfate in the water. */
+  sulfate: { unit: "mg/L", ...waterPart },
+  /** Sodium in the water. */
+  sodium: { unit: "mg/L", ...waterPart },
+  /** Total chlorine in the water. */
+  chlorine: { unit: "mg/L", ...waterPart },
+  /** What the raw water has. */
+  raw: { ...waterPart },
+  /** What the treated water has. */
+  treated: { ...waterPart },
+  /** What the blend has. */
+  blended: { label: "Blend", ...waterPart },
+  /** Share of raw water in the blend. */
+  share: { measure: "percent", least: 0, most: 100 },
+  /** Formula of a salt with its crystal water. */
+  salt: { cell: "text" },
+  /** Formulas of the salts with their crystal water. */
+  salts: { cell: "text" },
+  /** Mass of each salt. */
+  grams: { label: "Mass", unit: "g", least: 0, most: 1_000_000 },
+  /** Hardness or alkalinity to add. */
+  rise: { unit: "mg/L CaCO3", ...waterPart },
+  /** Volume of water. */
+  watervolume: { label: "Volume", measure: "watervolume", above: 0, most: 100_000, zeroIsBlank: true },
+  /** Part of the hardness that is magnesium. */
+  magnesiumShare: { measure: "percent", least: 0, most: 100 },
+  /** Ion, or sum over ions. */
+  ion: { cell: "text" },
+  /** What a litre holds. */
+  content: { label: "mg/L" },
+  /** Conductivity as read. */
+  conductivity: { unit: "µS/cm", least: 0, most: 1_000_000 },
+  /** Dissolved solids for each µS/cm. */
+  conductivityFactor: { label: "Factor", unit: "mg/L", least: 0.3, most: 1 },
+  /** What this water has. */
+  amount: {},
+  /** Whether the amount lies in the range. */
+  verdict: { cell: "text" },
 
-  heatedTo: { label: "At", meaning: "Temperature that the water is heated to", measure: "temperature", least: -273.15, most: 1000 },
-  air: { label: "Air", meaning: "Whether CO2 can leave to the air", options: airContacts },
-  precipitation: { label: "Precipitation potential", meaning: "Calcium carbonate to fall out until the water is saturated", measure: "hardness" },
-  phAfter: { label: "pH after", meaning: "pH once it has fallen out" },
-  capacity: { label: "Capacity", meaning: "Water until the filter is spent, at its reference hardness", measure: "watervolume", above: 0, most: 1_000_000, zeroIsBlank: true },
-  reference: { label: "Reference", meaning: "Hardness that the capacity is stated for", measure: "hardness", above: 0, most: 100_000, zeroIsBlank: true },
-  bypass: { label: "Bypass", meaning: "Part of the water that goes round the filter", measure: "percent", least: 0, most: 100 },
-  delivered: { label: "Delivered", meaning: "Water until the filter is spent, bypass included", measure: "watervolume" },
-  reportItems: { label: "Items", meaning: "What was measured, by the names of STANDARD", cell: "text" },
-  reportAmounts: { label: "Amounts", meaning: "Amount of each item, in the units of STANDARD", ...plain },
-  litres: { label: "Litres", meaning: "Water used a day", measure: "watervolume", above: 0, most: 100_000, zeroIsBlank: true },
-  scaleMass: { label: "Scale", meaning: "Calcium carbonate laid down", measure: "mass" },
-  topic: { label: "Topic", meaning: "What the sentence is about", cell: "text" },
+  /** Temperature that the water is heated to. */
+  heatedTo: { label: "At", measure: "temperature", least: -273.15, most: 1000 },
+  /** Whether CO2 can leave to the air. */
+  air: { options: airContacts },
+  /** Calcium carbonate to fall out until the water is saturated. */
+  precipitation: { label: "Precipitation potential", measure: "hardness" },
+  /** pH once it has fallen out. */
+  phAfter: { label: "pH after" },
+  /** Water until the filter is spent, at its reference hardness. */
+  capacity: { measure: "watervolume", above: 0, most: 1_000_000, zeroIsBlank: true },
+  /** Hardness that the capacity is stated for. */
+  reference: { measure: "hardness", above: 0, most: 100_000, zeroIsBlank: true },
+  /** Part of the water that goes round the filter. */
+  bypass: { measure: "percent", least: 0, most: 100 },
+  /** Water until the filter is spent, bypass included. */
+  delivered: { measure: "watervolume" },
+  /** What was measured, by the names of STANDARD. */
+  reportItems: { label: "Items", cell: "text" },
+  /** Amount of each item, in the units of STANDARD. */
+  reportAmounts: { label: "Amounts", ...plain },
+  /** Water used a day. */
+  litres: { measure: "watervolume", above: 0, most: 100_000, zeroIsBlank: true },
+  /** Calcium carbonate laid down. */
+  scaleMass: { label: "Scale", measure: "mass" },
+  /** What the sentence is about. */
+  topic: { cell: "text" },
 
   // reading messy logs
-  entry: { label: "Entry", meaning: "Cell as it was typed", cell: "any" },
-  readPercent: { label: "Percentage", meaning: "Percentage that was read", measure: "percent" },
+  /** Cell as it was typed. */
+  entry: { cell: "any" },
+  /** Percentage that was read. */
+  readPercent: { label: "Percentage", measure: "percent" },
 
   // log
-  watched: { label: "Values", meaning: "Values in the order of the shots", ...plain },
-  centre: { label: "Centre", meaning: "Centre line, the mean" },
-  rangeLimit: { label: "Moving-range limit", meaning: "Upper limit of the difference from one value to the next" },
-  rules: { label: "Rules", meaning: "Numbers of Nelson's rules", cell: "text" },
-  oddMethod: { label: "Method", meaning: "Test of odd values", options: ["esd", "grubbs", "median"] },
-  wantedLow: { label: "Low", meaning: "Least value that is wanted", ...plain },
-  wantedHigh: { label: "High", meaning: "Greatest value that is wanted", ...plain },
-  inside: { label: "Inside", meaning: "Part of the values between the limits", measure: "percent" },
-  meanValue: { label: "Mean", meaning: "Mean of the values" },
-  sdValue: { label: "SD", meaning: "Standard deviation of the values" },
-  baseline: { label: "Baseline", meaning: "How many first values the limits come from", least: 2, most: 1_000_000, whole: true, zeroIsBlank: true },
-  aim: { label: "Target", meaning: "Value that is aimed at", ...plain },
-  weight: { label: "Weight", meaning: "Weight of the newest value, 0 to 1", least: 0.01, most: 1, zeroIsBlank: true },
-  limitWidth: { label: "Width", meaning: "Distance of the limits from the target in standard deviations of the average", above: 0, most: 10, zeroIsBlank: true },
-  average: { label: "Average", meaning: "Weighted average up to this value" },
-  outside: { label: "Outside", meaning: "TRUE where the average is outside its limits" },
-  allowance: { label: "Allowance", meaning: "What is left out of each sum, in spreads", least: 0, most: 10 },
-  sumLimit: { label: "Limit", meaning: "Limit of the sums, in spreads", above: 0, most: 100, zeroIsBlank: true },
-  above: { label: "Above", meaning: "Sum of what the values are above the target" },
-  below: { label: "Below", meaning: "Sum of what the values are below the target" },
-  beyond: { label: "Beyond", meaning: "TRUE where a sum is beyond the limit" },
-  sdWithin: { label: "SD within", meaning: "Standard deviation from one shot to the next" },
-  sdOverall: { label: "SD overall", meaning: "Standard deviation of all values" },
-  cp: { label: "Cp", meaning: "Width of the limits for each six SD within" },
-  cpk: { label: "Cpk", meaning: "Distance of the mean from the nearer limit for each three SD within" },
-  pp: { label: "Pp", meaning: "Width of the limits for each six SD overall" },
-  ppk: { label: "Ppk", meaning: "Distance of the mean from the nearer limit for each three SD overall" },
-  logRow: { label: "Row", meaning: "Row of the log, counted from 1" },
-  grade: { label: "Grade", meaning: "How bad it is", cell: "text" },
-  mostFindings: { label: "First", meaning: "How many findings at most", least: 1, most: 10_000, whole: true, zeroIsBlank: true },
-  steady: { label: "Steady", meaning: "Whether the log moved", cell: "text" },
-  centred: { label: "Centred", meaning: "Whether the mean lies in the middle of what is wanted", cell: "text" },
-  tight: { label: "Tight", meaning: "Whether the spread fits what is wanted", cell: "text" },
-  valueUnit: { label: "Unit", meaning: "Unit of the values, as it stands beside them", cell: "text" },
-  meanRatio: { label: "Ratio, mean", meaning: "Mean ratio" },
-  sdRatio: { label: "Ratio, SD", meaning: "Standard deviation of the ratio" },
-  meanTime: { label: "Time, mean", meaning: "Mean shot time", measure: "time" },
-  sdTime: { label: "Time, SD", meaning: "Standard deviation of the shot time", measure: "time" },
-  meanStrength: { label: "Strength, mean", meaning: "Mean strength", measure: "percent" },
-  sdStrength: { label: "Strength, SD", meaning: "Standard deviation of the strength", measure: "percent" },
-  meanExtraction: { label: "Extraction, mean", meaning: "Mean extraction", measure: "percent" },
-  sdExtraction: { label: "Extraction, SD", meaning: "Standard deviation of the extraction", measure: "percent" },
+  /** Values in the order of the shots. */
+  watched: { label: "Values", ...plain },
+  /** Centre line, the mean. */
+  centre: {},
+  /** Upper limit of the difference from one value to the next. */
+  rangeLimit: { label: "Moving-range limit" },
+  /** Numbers of Nelson's rules. */
+  rules: { cell: "text" },
+  /** Test of odd values. */
+  oddMethod: { label: "Method", options: ["esd", "grubbs", "median"] },
+  /** Least value that is wanted. */
+  wantedLow: { label: "Low", ...plain },
+  /** Greatest value that is wanted. */
+  wantedHigh: { label: "High", ...plain },
+  /** Part of the values between the limits. */
+  inside: { measure: "percent" },
+  /** Mean of the values. */
+  meanValue: { label: "Mean" },
+  /** Standard deviation of the values. */
+  sdValue: { label: "SD" },
+  /** How many first values the limits come from. */
+  baseline: { least: 2, most: 1_000_000, whole: true, zeroIsBlank: true },
+  /** Value that is aimed at. */
+  aim: { label: "Target", ...plain },
+  /** Weight of the newest value, 0 to 1. */
+  weight: { least: 0.01, most: 1, zeroIsBlank: true },
+  /** Distance of the limits from the target in standard deviations of the average. */
+  limitWidth: { label: "Width", above: 0, most: 10, zeroIsBlank: true },
+  /** Weighted average up to this value. */
+  average: {},
+  /** TRUE where the average is outside its limits. */
+  outside: {},
+  /** What is left out of each sum, in spreads. */
+  allowance: { least: 0, most: 10 },
+  /** Limit of the sums, in spreads. */
+  sumLimit: { label: "Limit", above: 0, most: 100, zeroIsBlank: true },
+  /** Sum of what the values are above the target. */
+  above: {},
+  /** Sum of what the values are below the target. */
+  below: {},
+  /** TRUE where a sum is beyond the limit. */
+  beyond: {},
+  /** Standard deviation from one shot to the next. */
+  sdWithin: { label: "SD within" },
+  /** Standard deviation of all values. */
+  sdOverall: { label: "SD overall" },
+  /** Width of the limits for each six SD within. */
+  cp: {},
+  /** Distance of the mean from the nearer limit for each three SD within. */
+  cpk: {},
+  /** Width of the limits for each six SD overall. */
+  pp: {},
+  /** Distance of the mean from the nearer limit for each three SD overall. */
+  ppk: {},
+  /** Row of the log, counted from 1. */
+  logRow: { label: "Row" },
+  /** How bad it is. */
+  grade: { cell: "text" },
+  /** How many findings at most. */
+  mostFindings: { label: "First", least: 1, most: 10_000, whole: true, zeroIsBlank: true },
+  /** Whether the log moved. */
+  steady: { cell: "text" },
+  /** Whether the mean lies in the middle of what is wanted. */
+  centred: { cell: "text" },
+  /** Whether the spread fits what is wanted. */
+  tight: { cell: "text" },
+  /** Unit of the values, as it stands beside them. */
+  valueUnit: { label: "Unit", cell: "text" },
+  /** Mean ratio. */
+  meanRatio: { label: "Ratio, mean" },
+  /** Standard deviation of the ratio. */
+  sdRatio: { label: "Ratio, SD" },
+  /** Mean shot time. */
+  meanTime: { label: "Time, mean", measure: "time" },
+  /** Standard deviation of the shot time. */
+  sdTime: { label: "Time, SD", measure: "time" },
+  /** Mean strength. */
+  meanStrength: { label: "Strength, mean", measure: "percent" },
+  /** Standard deviation of the strength. */
+  sdStrength: { label: "Strength, SD", measure: "percent" },
+  /** Mean extraction. */
+  meanExtraction: { label: "Extraction, mean", measure: "percent" },
+  /** Standard deviation of the extraction. */
+  sdExtraction: { label: "Extraction, SD", measure: "percent" },
 
   // about
-  functionName: { label: "Name", meaning: "Name of a function, with or without ESPRESSO.", cell: "text" },
-  item: { label: "Item", meaning: "What a line of the table is about", cell: "text" },
-  words: { label: "In words", meaning: "What is to be said of it", cell: "text" },
-  function: { label: "Function", meaning: "Name and arguments of a function", cell: "text" },
-  unit: { label: "Unit", meaning: "Unit of the numbers", cell: "text" },
-  source: { label: "Source", meaning: "Where it is published", cell: "text" },
-  gives: { label: "What it gives", meaning: "What a function gives", cell: "text" },
-  search: { label: "Search", meaning: "Words to look for", cell: "text" },
+  /** Name of a function, with or without ESPRESSO. */
+  functionName: { label: "Name", cell: "text" },
+  /** What a line of the table is about. */
+  item: { cell: "text" },
+  /** What is to be said of it. */
+  words: { label: "In words", cell: "text" },
+  /** Name and arguments of a function. */
+  function: { cell: "text" },
+  /** Unit of the numbers. */
+  unit: { cell: "text" },
+  /** Where it is published. */
+  source: { cell: "text" },
+  /** What a function gives. */
+  gives: { label: "What it gives", cell: "text" },
+  /** Words to look for. */
+  search: { cell: "text" },
 } as const satisfies Record<string, Quantity>;
 
 export type QuantityName = keyof typeof quantities;
 
 export function quantity(name: QuantityName): Quantity {
   return quantities[name];
+}
+
+/** The name of a quantity as a person reads it. */
+export function labelOf(name: QuantityName): string {
+  return quantity(name).label ?? `${name[0]!.toUpperCase()}${name.slice(1).replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)}`;
 }
 
 export function isNumber(it: Quantity): it is NumberQuantity {

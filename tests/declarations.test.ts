@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import ts from "typescript";
 import { describe, expect, it } from "vitest";
 import { declarationFiles, readDeclarations } from "../scripts/read-declarations.ts";
 import { quantities, type Quantity } from "../shared/quantities.ts";
@@ -6,6 +7,7 @@ import { units } from "../shared/units.ts";
 
 /** What Excel's metadata reader lets pass in silence, and what our own rules ask of a comment. */
 const declarations = await readDeclarations();
+const meanings = meaningsOfQuantities();
 
 it("no two functions share a name, and none differs from another only by a dot", () => {
   const names = declarations.map(({ name }) => name);
@@ -57,11 +59,30 @@ describe.each(declarations)("$name", (declaration) => {
     const shared = (quantities as Record<string, Quantity>)[parameter];
     // An argument that stands for another quantity has words of its own.
     if (!shared || bodyOf(text, exportName).includes(`(${parameter}, "`)) return;
-    expect(description.startsWith(shared.meaning)).toBe(true);
+    expect(description.startsWith(meanings.get(parameter)!)).toBe(true);
     const unit = "measure" in shared && shared.measure ? Object.values(units[shared.measure])[0]!.symbol : "unit" in shared ? shared.unit : undefined;
     if (unit) expect(description).toContain(unit);
   });
 });
+
+it("says of every quantity what it means", () => {
+  expect([...meanings.keys()].sort()).toEqual(Object.keys(quantities).sort());
+});
+
+/** What the comment above each quantity says, without its full stop. */
+function meaningsOfQuantities(): Map<string, string> {
+  const file = "shared/quantities.ts";
+  const source = ts.createSourceFile(file, readFileSync(file, "utf8"), ts.ScriptTarget.Latest, true);
+  const meanings = new Map<string, string>();
+  const visit = (node: ts.Node): void => {
+    if (ts.isPropertyAssignment(node) && ts.isObjectLiteralExpression(node.initializer)) {
+      const comment = ts.getJSDocCommentsAndTags(node)[0]?.comment;
+      if (typeof comment === "string") meanings.set(node.name.getText(source), comment.replace(/\.$/, ""));
+    } else ts.forEachChild(node, visit);
+  };
+  visit(source);
+  return meanings;
+}
 
 function bodyOf(text: string, exportName: string): string {
   const start = text.indexOf(`export function ${exportName}(`);

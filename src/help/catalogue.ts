@@ -4,7 +4,8 @@ export interface CatalogueEntry {
   readonly name: string;
   readonly topic: string;
   readonly description: string;
-  readonly parameters: readonly { readonly name: string; readonly optional?: true }[];
+  /** Its arguments as they are typed, those that may be left out in brackets: "dose, [moisture]". */
+  readonly takes: string;
   readonly equation: string;
   readonly source: string;
   /** The published range, or the customary one marked as such; empty where there is none. */
@@ -21,7 +22,14 @@ export interface DocumentedFunction extends CatalogueEntry {
   readonly since: string;
 }
 
-declare const CATALOGUE: readonly CatalogueEntry[];
+/** The entries as columns: words of one kind beside each other take a fifteenth less once compressed. */
+export type CatalogueColumns = Readonly<Record<keyof CatalogueEntry, readonly string[]>>;
+
+declare const CATALOGUE: CatalogueColumns;
 
 /** The build puts what the comments say in place of CATALOGUE, so there is no second copy. */
-export const catalogue: readonly CatalogueEntry[] = CATALOGUE;
+const columns = Object.entries(CATALOGUE) as [keyof CatalogueEntry, readonly string[]][];
+
+export const catalogue: readonly CatalogueEntry[] = columns[0]![1].map(
+  (_, index) => Object.fromEntries(columns.map(([key, words]) => [key, words[index]!])) as unknown as CatalogueEntry,
+);

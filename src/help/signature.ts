@@ -3,5 +3,5 @@ import type { CatalogueEntry } from "./catalogue";
 
 /** A function as it is typed: its name, and its arguments with those that may be left out in brackets. */
 export function signature(entry: CatalogueEntry): string {
-  return `${spelled(entry.name)}(${entry.parameters.map((it) => (it.optional ? `[${it.name}]` : it.name)).join(", ")})`;
+  return `${spelled(entry.name)}(${entry.takes})`;
 }

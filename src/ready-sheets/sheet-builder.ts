@@ -1,6 +1,6 @@
 /** Puts a sheet description together, with units, formats and limits taken from the table of quantities. */
 import { spelled } from "../sheet/spelling";
-import { isNumber, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
+import { isNumber, labelOf, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical, type MeasureName } from "../../shared/units";
 import { absolute, address, columnName, moved, referenceTo, tableColumn } from "../sheet/references";
 import { chosenUnit, measureLabels, showsItself, type UnitChoice } from "../sheet/unit-choice";
@@ -155,7 +155,7 @@ export class SheetBuilder {
       role: "input",
       name: `${this.prefix}_${name}`,
       ...(typed !== undefined && { value: typeof typed === "number" ? this.inUnits(typed, it.measure) : typed }),
-      ...this.numberLook(it, options),
+      ...this.numberLook(kind, it, options),
     });
     if (options.unitBeside === false) return;
     if (it.measure) this.unit(moved(at, 0, 1), it.measure);
@@ -219,7 +219,7 @@ export class SheetBuilder {
         const it = kind === "text" ? undefined : quantity(kind);
         const number = it && isNumber(it) ? it : undefined;
         const values = figures?.[heading]?.map((value) => (typeof value === "number" && number ? this.inUnits(value, number.measure) : value));
-        const look = number ? this.numberLook(number, options) : options.choices ? { allowed: listOf(options.choices) } : {};
+        const look = number && kind !== "text" ? this.numberLook(kind, number, options) : options.choices ? { allowed: listOf(options.choices) } : {};
         return { heading, role: "input", ...(kind === "text" && { words: true as const }), ...look, ...(values && { values }) };
       }),
     });
@@ -243,17 +243,17 @@ export class SheetBuilder {
     return { widths: this.widths, ...about, ...hidden, cells: this.cells, tables: this.tables, spills: this.spills, charts: this.charts, merged: this.merged };
   }
 
-  private numberLook(it: NumberQuantity, { format, unchecked }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "unit" | "allowed"> {
+  private numberLook(kind: QuantityName, it: NumberQuantity, { format, unchecked }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "unit" | "allowed"> {
     // Pasted cells show what they hold, to the last digit.
     const look = unchecked ? undefined : (format ?? (it.measure ? this.format(it.measure) : undefined));
     return {
       ...(look && { format: look }),
       ...(it.measure ? { measure: it.measure } : it.unit !== undefined && { unit: it.unit }),
-      ...(!unchecked && { allowed: this.limitsOf(it) }),
+      ...(!unchecked && { allowed: this.limitsOf(kind, it) }),
     };
   }
 
-  private limitsOf(it: NumberQuantity): Allowed {
+  private limitsOf(kind: QuantityName, it: NumberQuantity): Allowed {
     const unit = it.measure ? chosenUnit(this.units, it.measure) : undefined;
     const inUnit = (value: number) => (unit ? Number(fromCanonical(value, unit).toPrecision(6)) : value);
     const low = it.least ?? it.above;
@@ -261,7 +261,7 @@ export class SheetBuilder {
     const from = low === undefined ? "" : `${it.above === undefined ? "at least" : "above"} ${inUnit(low)}`;
     const to = it.most === undefined ? "" : `at most ${inUnit(it.most)}`;
     const bounds = [from, to].filter((part) => part !== "").join(" and ");
-    const words = `${it.label} is a ${it.whole ? "whole " : ""}number${bounds === "" ? "" : `, ${bounds}`}${symbol === "" ? "" : ` ${symbol}`}.`;
+    const words = `${labelOf(kind)} is a ${it.whole ? "whole " : ""}number${bounds === "" ? "" : `, ${bounds}`}${symbol === "" ? "" : ` ${symbol}`}.`;
     return {
       ...(low !== undefined && { least: inUnit(low) }),
       ...(it.most !== undefined && { most: inUnit(it.most) }),

@@ -1,6 +1,6 @@
 /** Arguments that are read whole: lists of one length, lists of their own, blocks and records. */
 import { Problem } from "../../shared/problem";
-import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
+import { isNumber, labelOf, quantity, type QuantityName } from "../../shared/quantities";
 import { toCanonical } from "../../shared/units";
 import { argumentName, words } from "../../shared/words";
 import type { Cells, WholeArgument } from "./arguments";
@@ -154,7 +154,7 @@ function readRecords(name: string, { cells, fields = [] }: WholeArgument, choice
   if (!cells) return undefined;
   const size = sizeOf(cells);
   if (size.columns !== fields.length) {
-    const wanted = fields.map((field) => quantity(field).label.toLowerCase()).join(", ");
+    const wanted = fields.map((field) => labelOf(field).toLowerCase()).join(", ");
     throw new Problem("bad input", `${argumentName(name)} has ${counted(size.columns, "column")}, but takes ${fields.length}: ${wanted}.`);
   }
   const read = fields.map((field, column) => readList(name, cells.map((row) => [row[column]]), field, choice));

@@ -1,6 +1,6 @@
 /** What comes out of a worksheet function: the shapes of results, and their cells in the workbook's units. */
 import { Problem } from "../../shared/problem";
-import { isNumber, quantity, type QuantityName } from "../../shared/quantities";
+import { isNumber, labelOf, quantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical } from "../../shared/units";
 import { Phrase } from "../../shared/words";
 import { cellError } from "./cell-error";
@@ -59,8 +59,8 @@ export function otherCell(outcome: unknown, choice: UnitChoice): unknown {
 /** The name of a quantity with its unit in this workbook, as a column is headed. */
 export function heading(name: QuantityName, choice: UnitChoice): string {
   const it = quantity(name);
-  if (!isNumber(it)) return it.label;
+  if (!isNumber(it)) return labelOf(name);
   const chosen = it.measure && chosenUnit(choice, it.measure);
   const unit = chosen ? (showsItself(chosen) ? "" : chosen.symbol) : it.unit;
-  return unit ? `${it.label}, ${unit}` : it.label;
+  return unit ? `${labelOf(name)}, ${unit}` : labelOf(name);
 }
