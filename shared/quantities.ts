@@ -11,7 +11,7 @@ import { airContacts } from "./water/scale";
 
 /** A number with a unit. `least` and `most` are what it can be at all, in the canonical unit; formulas narrow that further. */
 export interface NumberQuantity {
-  /** Its name as a person reads it, where that is not the name in the code spelled as words. */
+  /** Its name as a person reads it, where it is shown and is not the name in the code spelled as words. */
   readonly label?: string;
   /** What it measures, where a workbook may choose the unit … */
   readonly measure?: MeasureName;
@@ -68,13 +68,13 @@ export const quantities = {
   /** Time until the first drop. */
   firstDrip: { measure: "time", least: 0, most: 600 },
   /** Dissolved solids in the cup. */
-  solids: { ...mass, least: 0 },
+  solids: { measure: "mass" },
   /** Beverage flow. */
   flow: { unit: "g/s", above: 0, most: 1000, zeroIsBlank: true },
   /** Water used or added. */
   water: { ...mass, least: 0 },
   /** Water poured on the coffee. */
-  brewWater: { label: "Water", ...mass, above: 0, zeroIsBlank: true },
+  brewWater: { ...mass, above: 0, zeroIsBlank: true },
   /** Liquid kept by each gram of coffee. */
   retained: { unit: "g/g", least: 0, most: 10 },
   /** Spent coffee after drying in an oven. */
@@ -82,15 +82,15 @@ export const quantities = {
   /** Reading of a sugar refractometer. */
   brix: { unit: "°Bx", least: 0, most: 95 },
   /** Strength for each degree Brix. */
-  brixSlope: { label: "Slope", unit: "%/°Bx", above: 0, most: 2 },
+  brixSlope: { unit: "%/°Bx", above: 0, most: 2 },
   /** Density of the beverage. */
-  density: { unit: "g/mL", above: 0, most: 5 },
+  density: { unit: "g/mL" },
   /** Volume of the beverage without foam. */
   volume: { measure: "volume", above: 0, most: 5000, zeroIsBlank: true },
   /** Temperature. */
   temperature: { measure: "temperature", least: -273.15, most: 1000 },
   /** Words to look for in the names of the standards. */
-  standardName: { label: "Name", cell: "text" },
+  standardName: { cell: "text" },
 
   // uncertainty
   /** Standard uncertainty of the dose. */
@@ -102,13 +102,13 @@ export const quantities = {
   /** Coverage factor. */
   coverage: { least: 0.1, most: 10 },
   /** Expanded uncertainty of the extraction. */
-  uncertainty: { measure: "percent", least: 0 },
+  uncertainty: { measure: "percent" },
   /** Part of the variance that comes from the dose. */
-  doseShare: { label: "From the dose", measure: "percent", least: 0, most: 100 },
+  doseShare: { label: "From the dose", measure: "percent" },
   /** Part of the variance that comes from the beverage mass. */
-  beverageShare: { label: "From the beverage", measure: "percent", least: 0, most: 100 },
+  beverageShare: { label: "From the beverage", measure: "percent" },
   /** Part of the variance that comes from the strength. */
-  strengthShare: { label: "From the strength", measure: "percent", least: 0, most: 100 },
+  strengthShare: { label: "From the strength", measure: "percent" },
   /** Difference between two settings. */
   difference: { above: 0, most: sizeLimit },
   /** Standard deviation from shot to shot. */
@@ -116,7 +116,7 @@ export const quantities = {
   /** Shots for each setting. */
   shots: { least: 2, most: 100_000, whole: true, zeroIsBlank: true },
   /** Settings compared. */
-  settingCount: { label: "Settings", least: 2, most: 60, whole: true, zeroIsBlank: true },
+  settingCount: { least: 2, most: 60, whole: true, zeroIsBlank: true },
   /** Chance of finding a difference that is there. */
   power: { ...fraction },
   /** Chance of an alarm where there is no difference. */
@@ -144,9 +144,9 @@ export const quantities = {
   /** Letters of the groups that the setting belongs to. */
   group: {},
   /** How the settings are tested. */
-  testMethod: { label: "Method", options: ["unequal", "equal", "rank"] },
+  testMethod: { options: ["unequal", "equal", "rank"] },
   /** How the pairs are compared. */
-  pairsMethod: { label: "Method", options: ["unequal", "equal"] },
+  pairsMethod: { options: ["unequal", "equal"] },
   /** Statistic of the test. */
   statistic: {},
   /** Block of each shot. */
@@ -184,9 +184,9 @@ export const quantities = {
   /** Names of the outcomes. */
   outcomes: { cell: "setting" },
   /** What the rows are. */
-  trialKind: { label: "Kind", options: ["shots", "tasters"] },
+  trialKind: { options: ["shots", "tasters"] },
   /** Unit of the settings. */
-  settingUnit: { label: "Unit", cell: "text" },
+  settingUnit: { cell: "text" },
   /** Difference worth having. */
   worth: { above: 0, most: sizeLimit, zeroIsBlank: true },
   /** Shots planned for each setting. */
@@ -234,13 +234,13 @@ export const quantities = {
   /** Flows at those pressures. */
   flows: { unit: "g/s", above: 0, most: 1000, zeroIsBlank: true },
   /** Values along the curve. */
-  x: { label: "x", ...plain },
+  x: { ...plain },
   /** Values of the curve at each x. */
-  y: { label: "y", ...plain },
+  y: { ...plain },
   /** Where the curve is wanted. */
   at: { ...plain },
   /** How the curve runs between its points. */
-  curveMethod: { label: "Method", options: ["linear", "monotone"] },
+  curveMethod: { options: ["linear", "monotone"] },
   /** Value on the curve. */
   curveValue: { label: "Value", ...plain },
   /** Power of pressure that the flow follows. */
@@ -259,7 +259,7 @@ export const quantities = {
   /** Day of each shot. */
   days: { cell: "setting" },
   /** How far a time may be from the one wanted. */
-  tolerance: { label: "Give or take", measure: "time", least: 0, most: 60 },
+  tolerance: { measure: "time", least: 0, most: 60 },
   /** Number of the rule that gave the sentence. */
   branch: {},
   /** What to do. */
@@ -269,11 +269,11 @@ export const quantities = {
 
   // profile
   /** Times of the readings. */
-  seconds: { label: "Times", measure: "time", least: 0, most: 86_400 },
+  seconds: { measure: "time", least: 0, most: 86_400 },
   /** Readings of the scale. */
   masses: { measure: "mass", least: -5000, most: 5000 },
   /** Readings of the pressure, gauge. */
-  pressureReadings: { label: "Pressures", measure: "pressure", least: -1, most: 30 },
+  pressureReadings: { measure: "pressure", least: -1, most: 30 },
   /** When the beverage mass is reached. */
   beverageTime: { label: "Time at beverage", measure: "time" },
   /** Flow from the first drop on. */
@@ -293,13 +293,13 @@ export const quantities = {
   /** The number in the unit wanted. */
   converted: {},
   /** Unit of pressure. */
-  pressureUnit: { label: "Unit", options: Object.keys(units.pressure) },
+  pressureUnit: { options: Object.keys(units.pressure) },
   /** Unit of temperature. */
-  temperatureUnit: { label: "Unit", options: Object.keys(units.temperature) },
+  temperatureUnit: { options: Object.keys(units.temperature) },
   /** Unit of hardness. */
-  hardnessUnit: { label: "Unit", options: Object.keys(units.hardness) },
+  hardnessUnit: { options: Object.keys(units.hardness) },
   /** Unit of alkalinity. */
-  alkalinityUnit: { label: "Unit", options: Object.keys(units.alkalinity) },
+  alkalinityUnit: { options: Object.keys(units.alkalinity) },
   /** Total hardness. */
   hardness: { measure: "hardness", ...waterPart },
   /** Total alkalinity. */
@@ -355,7 +355,7 @@ export const quantities = {
   /** Three-digit code. */
   code: {},
   /** Who gave each score, a name or a number. */
-  anyTaster: { label: "Taster", cell: "setting" },
+  anyTaster: { cell: "setting" },
   /** Sample of each score, a name or a number. */
   sample: { cell: "setting" },
   /** Scores, the more the higher. */
@@ -369,7 +369,7 @@ export const quantities = {
   /** How far the mean of these tasters can be relied on. */
   meanOfTasters: { label: "ICC(3,k)" },
   /** Part of all people who may tell the difference and still not matter, 0 to 1. */
-  mostDiscriminators: { label: "Most", above: 0, most: 0.99, zeroIsBlank: true },
+  mostDiscriminators: { above: 0, most: 0.99, zeroIsBlank: true },
   /** Part of all people who tell the difference, at most. */
   discriminatorsAtMost: {},
   /** TRUE where so few tell the difference that it does not matter. */
@@ -379,7 +379,7 @@ export const quantities = {
 
   // instruments
   /** Readings of known values. */
-  instrumentReadings: { label: "Readings", ...plain },
+  instrumentReadings: { ...plain },
   /** The known values. */
   references: { ...plain },
   /** Reading whose true value is wanted. */
@@ -389,7 +389,7 @@ export const quantities = {
 
   // flow
   /** Pressure on the boiler's gauge. */
-  boilerPressure: { label: "Pressure", measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
+  boilerPressure: { measure: "pressure", above: 0, most: 30, zeroIsBlank: true },
   /** Height above sea level. */
   altitude: { unit: "m", least: -500, most: 9000 },
   /** Inner diameter of the basket. */
@@ -417,7 +417,7 @@ export const quantities = {
   /** Dissolved solids of the water. */
   tds: { label: "Dissolved solids", unit: "mg/L", ...waterPart },
   /** Method of the saturation index. */
-  indexMethod: { label: "Method", options: indexMethods },
+  indexMethod: { options: indexMethods },
   /** pH less the pH of saturation. */
   saturationIndex: {},
   /** Twice the pH of saturation less the pH. */
@@ -459,14 +459,14 @@ export const quantities = {
   /** Conductivity as read. */
   conductivity: { unit: "µS/cm", least: 0, most: 1_000_000 },
   /** Dissolved solids for each µS/cm. */
-  conductivityFactor: { label: "Factor", unit: "mg/L", least: 0.3, most: 1 },
+  conductivityFactor: { unit: "mg/L", least: 0.3, most: 1 },
   /** What this water has. */
   amount: {},
   /** Whether the amount lies in the range. */
   verdict: { cell: "text" },
 
   /** Temperature that the water is heated to. */
-  heatedTo: { label: "At", measure: "temperature", least: -273.15, most: 1000 },
+  heatedTo: { measure: "temperature", least: -273.15, most: 1000 },
   /** Whether CO2 can leave to the air. */
   air: { options: airContacts },
   /** Calcium carbonate to fall out until the water is saturated. */
@@ -484,11 +484,11 @@ export const quantities = {
   /** What was measured, by the names of STANDARD. */
   reportItems: { label: "Items", cell: "text" },
   /** Amount of each item, in the units of STANDARD. */
-  reportAmounts: { label: "Amounts", ...plain },
+  reportAmounts: { ...plain },
   /** Water used a day. */
   litres: { measure: "watervolume", above: 0, most: 100_000, zeroIsBlank: true },
   /** Calcium carbonate laid down. */
-  scaleMass: { label: "Scale", measure: "mass" },
+  scaleMass: { measure: "mass" },
   /** What the sentence is about. */
   topic: { cell: "text" },
 
@@ -500,7 +500,7 @@ export const quantities = {
 
   // log
   /** Values in the order of the shots. */
-  watched: { label: "Values", ...plain },
+  watched: { ...plain },
   /** Centre line, the mean. */
   centre: {},
   /** Upper limit of the difference from one value to the next. */
@@ -508,7 +508,7 @@ export const quantities = {
   /** Numbers of Nelson's rules. */
   rules: { cell: "text" },
   /** Test of odd values. */
-  oddMethod: { label: "Method", options: ["esd", "grubbs", "median"] },
+  oddMethod: { options: ["esd", "grubbs", "median"] },
   /** Least value that is wanted. */
   wantedLow: { label: "Low", ...plain },
   /** Greatest value that is wanted. */
@@ -522,11 +522,11 @@ export const quantities = {
   /** How many first values the limits come from. */
   baseline: { least: 2, most: 1_000_000, whole: true, zeroIsBlank: true },
   /** Value that is aimed at. */
-  aim: { label: "Target", ...plain },
+  aim: { ...plain },
   /** Weight of the newest value, 0 to 1. */
   weight: { least: 0.01, most: 1, zeroIsBlank: true },
   /** Distance of the limits from the target in standard deviations of the average. */
-  limitWidth: { label: "Width", above: 0, most: 10, zeroIsBlank: true },
+  limitWidth: { above: 0, most: 10, zeroIsBlank: true },
   /** Weighted average up to this value. */
   average: {},
   /** TRUE where the average is outside its limits. */
@@ -534,7 +534,7 @@ export const quantities = {
   /** What is left out of each sum, in spreads. */
   allowance: { least: 0, most: 10 },
   /** Limit of the sums, in spreads. */
-  sumLimit: { label: "Limit", above: 0, most: 100, zeroIsBlank: true },
+  sumLimit: { above: 0, most: 100, zeroIsBlank: true },
   /** Sum of what the values are above the target. */
   above: {},
   /** Sum of what the values are below the target. */
@@ -558,7 +558,7 @@ export const quantities = {
   /** How bad it is. */
   grade: { cell: "text" },
   /** How many findings at most. */
-  mostFindings: { label: "First", least: 1, most: 10_000, whole: true, zeroIsBlank: true },
+  mostFindings: { least: 1, most: 10_000, whole: true, zeroIsBlank: true },
   /** Whether the log moved. */
   steady: { cell: "text" },
   /** Whether the mean lies in the middle of what is wanted. */
@@ -566,7 +566,7 @@ export const quantities = {
   /** Whether the spread fits what is wanted. */
   tight: { cell: "text" },
   /** Unit of the values, as it stands beside them. */
-  valueUnit: { label: "Unit", cell: "text" },
+  valueUnit: { cell: "text" },
   /** Mean ratio. */
   meanRatio: { label: "Ratio, mean" },
   /** Standard deviation of the ratio. */
@@ -586,7 +586,7 @@ export const quantities = {
 
   // about
   /** Name of a function, with or without ESPRESSO. */
-  functionName: { label: "Name", cell: "text" },
+  functionName: { cell: "text" },
   /** What a line of the table is about. */
   item: { cell: "text" },
   /** What is to be said of it. */

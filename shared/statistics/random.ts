@@ -2,7 +2,6 @@
  * Seeded shuffles: the same seed gives the same order in every host, for ever.
  * Generator: xoroshiro128+ of the library pure-rand; 32-bit integer steps only, so that no engine can differ.
  */
-import { uniformInt } from "pure-rand/distribution/uniformInt";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import type { RandomGenerator } from "pure-rand/types/RandomGenerator";
 import { badInput } from "../problem";
@@ -22,12 +21,24 @@ export function seededRandom(seed: number): RandomGenerator {
 export function shuffled<T>(list: readonly T[], random: RandomGenerator): T[] {
   const result = [...list];
   for (let last = result.length - 1; last > 0; last--) {
-    const chosen = uniformInt(random, 0, last);
+    const chosen = uniformBelow(last + 1, random);
     const moved = result[last]!;
     result[last] = result[chosen]!;
     result[chosen] = moved;
   }
   return result;
+}
+
+/**
+ * A whole number from 0 to below `size`, every one equally likely: the generator's 32 bits are drawn again where they lie past the last whole
+ * multiple of the size. Gives what the library's own uniformInt gives, which is four times as long since it goes beyond 32 bits.
+ */
+export function uniformBelow(size: number, random: RandomGenerator): number {
+  const multiple = 2 ** 32 - (2 ** 32 % size);
+  for (;;) {
+    const bits = random.next() + 2 ** 31;
+    if (bits < multiple) return bits % size;
+  }
 }
 
 /**

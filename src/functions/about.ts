@@ -9,7 +9,7 @@ import { gives } from "../sheet/results";
  * The units that this workbook uses.
  * @customfunction UNITS
  * @returns A table: quantity, unit of this workbook; and a note where the settings of the file could not be read.
- * @equation None: it shows the settings of the Pucksheet pane.
+ * @equation None.
  * @source Settings of this workbook.
  * @example =ESPRESSO.UNITS() gives a table
  * @since 0.1.0
@@ -36,7 +36,7 @@ export function VERSION(): any[][] {
  * @customfunction SOURCE
  * @param name Name of a function, with or without ESPRESSO.
  * @returns A table: equation, source, range, caution.
- * @equation None: it shows the words of the help page.
+ * @equation None.
  * @source The help page of each function.
  * @example =ESPRESSO.SOURCE("RATIO") gives a table
  * @since 0.1.0
@@ -50,7 +50,7 @@ export function SOURCE(name: any[][]): any[][] {
  * @customfunction FUNCTIONS
  * @param [search] Words to look for. All functions if left out.
  * @returns A table: function, what it gives.
- * @equation None: it shows the words of the help pages.
+ * @equation None.
  * @source The help page of each function.
  * @example =ESPRESSO.FUNCTIONS("extraction") gives a table
  * @since 0.1.0

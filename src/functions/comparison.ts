@@ -14,9 +14,9 @@ import { gives } from "../sheet/results";
  * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @param [method] How the letters are found: "equal" takes one spread for all settings, "unequal" lets each have its own; if left out, as in COMPARE.PAIRS.
  * @returns A table: setting, shots, mean, SD, low, high, group. A setting with one shot shows its mean, and #N/A for its spread.
- * @equation interval = mean ± t × SD ÷ √shots, each setting with its own SD; with blocks the mean as if every block had had the setting, all blocks weighing the same, ± t × its standard error from what is left within settings and blocks; letters from COMPARE.PAIRS, a for the highest mean
- * @source Student's t; least-squares means; letters by Piepho (2004), Journal of Computational and Graphical Statistics 13:456.
- * @caution Settings that share a letter are not shown to differ; that does not show them to be the same (see EQUIVALENT). A real difference need not matter in the cup, and more extraction is not more quality. Pull every setting in every block if you can.
+ * @equation mean ± t × SD ÷ √shots, each setting with its own SD; with blocks least-squares mean ± t × its standard error; letters from COMPARE.PAIRS, a for the highest mean
+ * @source Student's t; least-squares means; letters by Piepho (2004), J. Comput. Graph. Stat. 13:456.
+ * @caution Settings that share a letter are not shown to differ, nor to be the same (see EQUIVALENT). A real difference need not matter in the cup; more extraction is not more quality. Pull every setting in every block if you can.
  * @example =ESPRESSO.COMPARE({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives Setting | Shots | Mean | SD | Low | High | Group | 8 | 3 | 19.2 | 0.2 | 18.703 | 19.697 | b | 9 | 3 | 20.3 | 0.2 | 19.803 | 20.797 | a
  * @since 0.1.0
  */
@@ -35,10 +35,10 @@ export function COMPARE(settings: any[][], results: any[][], confidence?: any[][
  * @param [method] How the settings are tested: "equal" takes one spread for all settings, "unequal" lets each have its own, "rank" uses only the order of the results; if left out, "equal" with blocks, and while the smallest setting has fewer than 6 shots and the largest at most one more than the smallest; else "unequal".
  * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns Statistic, two degrees of freedom, p and the method used, in five cells side by side; "rank" has no second degrees of freedom.
- * @equation equal: F of the analysis of variance, with blocks of an additive model with the settings adjusted for the blocks; unequal: Welch's F; rank: H of Kruskal and Wallis, corrected for ties, with p from chi-square
- * @source Fisher's analysis of variance; Welch (1951), Biometrika 38:330; Kruskal & Wallis (1952), Journal of the American Statistical Association 47:583.
+ * @equation equal: F of the analysis of variance, settings adjusted for additive blocks; unequal: Welch's F; rank: H of Kruskal and Wallis, corrected for ties, p from chi-square
+ * @source Fisher's analysis of variance; Welch (1951), Biometrika 38:330; Kruskal & Wallis (1952), J. Am. Stat. Assoc. 47:583.
  * @range "rank" is rough with fewer than 5 shots a setting.
- * @caution p is the chance of results this far apart if no setting differed. It is not the chance that they differ, nor how much. Few shots do not show each setting's own spread, so own spreads raise false alarms there; one spread misleads where numbers of shots differ much. Settings pulled one after the other carry the drift of the machine: mix them with RUN.ORDER.
+ * @caution p is the chance of results this far apart if no setting differed, not the chance that they differ, nor how much. With few shots own spreads raise false alarms; one spread misleads where numbers of shots differ much. Settings pulled one after the other carry the drift of the machine: mix them with RUN.ORDER.
  * @example =ESPRESSO.COMPARE.TEST({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives 45.375 | 1 | 4 | 0.00253 | one spread
  * @since 0.1.0
  */
@@ -57,9 +57,9 @@ export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[]
  * @param [method] How the pairs are compared: "equal" takes one spread for all settings, "unequal" lets each have its own; if left out, "equal" with blocks, and while the smallest setting has fewer than 6 shots and the largest at most one more than the smallest; else "unequal".
  * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns A table: first, second, difference (second less first), low, high, p.
- * @equation equal: Tukey-Kramer, with blocks on means as if every block had had every setting; unequal: Games-Howell; both with the studentised range
- * @source Games & Howell (1976), Journal of Educational Statistics 1:113; Kramer (1956), Biometrics 12:307.
- * @caution An interval that holds 0 leaves the question open; it does not show two settings to be the same. Look at the size of the difference before the p.
+ * @equation equal: Tukey-Kramer, with blocks on least-squares means; unequal: Games-Howell; both with the studentised range
+ * @source Games & Howell (1976), J. Educ. Stat. 1:113; Kramer (1956), Biometrics 12:307.
+ * @caution An interval that holds 0 leaves the question open; it does not show two settings to be the same. Look at the difference before the p.
  * @example =ESPRESSO.COMPARE.PAIRS({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives First | Second | Difference | Low | High | p | 8 | 9 | 1.1 | 0.6466 | 1.5534 | 0.00253
  * @since 0.1.0
  */
@@ -79,10 +79,10 @@ export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: 
  * @param [at] Values of the covariates to compare at, one for each column. Their means if left out.
  * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns A table: setting, shots, adjusted mean, standard error. Where you give values to compare at, a setting whose own shots do not reach them has #N/A.
- * @equation results = mean of the setting + slope × covariate, with one slope for all settings, by least squares; with blocks + the block, averaged with equal weights
+ * @equation result = mean of the setting + slope × covariate, one slope for all settings, + block; least squares, blocks weighing the same
  * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
  * @range Only inside the covariates of each setting's own shots: it does not extrapolate.
- * @caution Right where grind was changed to bring shots back to time and missed a little. Not where the setting itself works through the covariate: adjusting then takes the effect away. Check the slopes with COMPARE.ADJUSTEDTEST.
+ * @caution Right where grind brought shots back to time and missed a little; not where the setting works through the covariate: adjusting then takes the effect away. Check the slopes with COMPARE.ADJUSTEDTEST.
  * @example =ESPRESSO.COMPARE.ADJUSTED({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}, 28) gives Setting | Shots | Adjusted mean | Standard error | 6 | 4 | 20.353 | 0.05355 | 8 | 4 | 21.028 | 0.05355
  * @since 0.1.0
  */
@@ -101,9 +101,9 @@ export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates
  * @param covariates What else differed from shot to shot: one column or several, a row for each shot, such as shot time and beverage.
  * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns F, its two degrees of freedom, p of the settings, and p of unequal slopes, in five cells side by side.
- * @equation F = extra sum of squares that the settings explain after the covariates and blocks, for each degree of freedom, over the mean square that is left with common slopes
+ * @equation F = mean square of the settings after covariates and blocks ÷ mean square that is left, slopes in common
  * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
- * @caution A small p of unequal slopes says that the settings do not answer alike to the covariate; one adjusted mean for each does not tell the story then.
+ * @caution A small p of unequal slopes: the settings do not answer alike to the covariate, and one adjusted mean each does not tell the story.
  * @example =ESPRESSO.COMPARE.ADJUSTEDTEST({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}) gives 81.344 | 1 | 5 | 0.00028 | 0.8370
  * @since 0.1.0
  */
@@ -121,8 +121,8 @@ export function COMPARE_ADJUSTEDTEST(settings: any[][], results: any[][], covari
  * @param margin Difference that does not matter to you, in the unit of the results.
  * @param [confidence] Confidence of the interval on either side, as a fraction above 0.5. 0.95 if left out.
  * @returns Difference (second less first), low, high, and TRUE or FALSE, in four cells side by side.
- * @equation TRUE where the interval with confidence 2 × confidence − 1 (0.90 for 0.95) lies between −margin and +margin; Welch's t
- * @source Two one-sided tests: Schuirmann (1987), Journal of Pharmacokinetics and Biopharmaceutics 15:657.
+ * @equation TRUE where Welch's interval at 2 × confidence − 1 (0.90 for 0.95) lies inside ± margin
+ * @source Two one-sided tests: Schuirmann (1987), J. Pharmacokinet. Biopharm. 15:657.
  * @caution FALSE does not show a difference; with few shots the interval is simply wide. Choose the margin before you see the results.
  * @example =ESPRESSO.EQUIVALENT({20;20.3;20.1;20.5;20.2}, {19.8;20.1;20.4;19.9;20.2}, 0.4) gives -0.14 | -0.3965 | 0.1165 | TRUE
  * @since 0.1.0
@@ -140,9 +140,9 @@ export function EQUIVALENT(first: any[][], second: any[][], margin: any[][], con
  * @param [confidence] Confidence of the interval, as a fraction. 0.95 if left out.
  * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns Setting, low, high, and the result to expect there, averaged over the blocks, in four cells side by side. An end that the results do not set is #N/A.
- * @equation peak of a parabola fitted by least squares; the interval holds every setting at which the slope may be 0; where settings repeat, the distance of their means from the parabola is tested against the spread of repeats (lack of fit, 5 %)
- * @source Fieller (1954), Journal of the Royal Statistical Society B 16:175, applied to −b ÷ 2c.
- * @range Only a peak inside the settings tried is given. An end of the interval may lie outside them; take it as "not known beyond". Where the results do not follow a parabola it is refused, naming the best setting tried; so is one true parabola in twenty.
+ * @equation peak of a least-squares parabola; the interval holds every setting at which the slope may be 0; where settings repeat, lack of fit is tested at 5 %
+ * @source Fieller (1954), J. R. Stat. Soc. B 16:175, applied to −b ÷ 2c.
+ * @range Only a peak inside the settings tried; an end of the interval outside them means "not known beyond". Results off a parabola are refused, naming the best setting tried; so is one true parabola in twenty.
  * @caution The highest extraction is not the best taste. If you look for the lowest, give the results with a minus.
  * @example =ESPRESSO.BEST.SETTING({6;6;7;7;8;8;9;9;10;10}, {19.2;19.5;20.4;20.1;20.9;21.2;20.8;20.6;19.9;20.2}) gives 8.3047 | 8.1175 | 8.5569 | 20.9153
  * @since 0.1.0
@@ -160,10 +160,10 @@ export function BEST_SETTING(settings: any[][], results: any[][], confidence?: a
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns First setting, second setting, the result to expect there, and "peak", "valley", "saddle" or "ridge", in four cells side by side. A ridge, or a point outside the settings tried, has #N/A for the three numbers, and says in words where to go.
- * @equation point without slope of a full second-order surface (both settings, their squares and their product) fitted by least squares; a ridge where the smaller curvature is below 5 % of the larger, both settings scaled to the range tried
- * @source Box & Wilson (1951), Journal of the Royal Statistical Society B 13:1; Lenth (2009), Journal of Statistical Software 32(7).
+ * @equation level point of a full second-order surface by least squares; a ridge where the smaller curvature is below 5 % of the larger, settings scaled to the range tried
+ * @source Box & Wilson (1951), J. R. Stat. Soc. B 13:1; Lenth (2009), J. Stat. Softw. 32(7).
  * @range Only a point inside the settings tried is given.
- * @caution It takes 6 shots at least, and says nothing about how sure the point is: pull it again beside what you use now. At a valley and at a saddle results rise away from the point.
+ * @caution It takes 6 shots, and says nothing of how sure the point is: pull it beside what you use now. At a valley or saddle results rise away from the point.
  * @example =ESPRESSO.BEST.TWO({90;90;94;94;92;92;89;95;92;92}, {1.8;2.4;1.8;2.4;2.1;2.1;2.1;2.1;1.7;2.5}, {19.0;19.4;19.6;20.0;20.6;20.4;18.6;19.5;19.4;20.0}) gives 92.4794 | 2.1756 | 20.5620 | peak
  * @since 0.2.0
  */
@@ -179,9 +179,9 @@ export function BEST_TWO(first: any[][], second: any[][], results: any[][], bloc
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param [settings] Setting of each run, a number or a name; if left out, all runs count as one setting.
  * @returns Change from one run to the next, low, high, and p, in four cells side by side.
- * @equation slope of results on runs, each less the mean of its setting, ± t × its standard error, at 95 %
+ * @equation slope of results on runs, each less the mean of its setting, ± t × its standard error (95 %)
  * @source Least squares; Student's t.
- * @caution Settings in mixed order (RUN.ORDER) share a drift fairly; settings pulled one after the other cannot be told from it. No drift shown is not no drift.
+ * @caution Mixed order (RUN.ORDER) shares a drift fairly; settings pulled one after the other cannot be told from it. No drift shown is not no drift.
  * @example =ESPRESSO.RUN.DRIFT({1;2;3;4;5;6}, {20.1;20.4;20.3;20.6;20.5;20.9}) gives 0.13143 | 0.04298 | 0.21988 | 0.01455
  * @since 0.2.0
  */
@@ -205,8 +205,8 @@ export function RUN_DRIFT(runs: any[][], results: any[][], settings?: any[][]): 
  * @param [times] Shot time of each shot, s, where shots were brought back to a time by the grind. Time is not taken out if left out.
  * @param [target] Shot time, s, to compare at. The mean of the times if left out.
  * @returns A row for each outcome: number of the rule, decision, how sure, what next, title of its chart, method.
- * @equation the first that applies of sixteen rules; what differs is decided by COMPARE.PAIRS, with differences claimed at 5 % over all outcomes together (Holm); remarks on drift at 1 %
- * @source Tukey-Kramer or Games-Howell as in COMPARE.PAIRS; Holm (1979), Scandinavian Journal of Statistics 6:65; times by COMPARE.ADJUSTED.
+ * @equation the first that applies of sixteen rules; differences by COMPARE.PAIRS, at 5 % over all outcomes together (Holm); drift at 1 %
+ * @source Tukey-Kramer or Games-Howell as in COMPARE.PAIRS; Holm (1979), Scand. J. Stat. 6:65; times by COMPARE.ADJUSTED.
  * @caution It speaks of these shots. More extraction is not more quality; a difference that is not shown may be there. Serve cups by code, let them cool, and mind caffeine.
  * @example =ESPRESSO.COMPARE.DECISION({91;93;93;91;91;93}, {5.9;6.6;6.5;6.1;6.0;6.8}, "Taste", , , "°C") gives 9 | Use 93 °C. It gave 0.6 points more than 91 °C (0.3 to 0.9). | If they were alike, a gap that big would come about once in 200 trials. | Nothing above 93 °C was tried: 95 °C next, if the maker allows it. | 93 °C tasted best | Tukey–Kramer; p 0.004.
  * @since 0.2.0
@@ -229,8 +229,8 @@ export function COMPARE_DECISION(
  * @param first First list. A pair that lacks a value is left out.
  * @param second Second list, of the same shots in the same order.
  * @returns Spearman's rho, from −1 to 1, and two-sided p, side by side.
- * @equation correlation of the ranks, equal values sharing theirs; p from all orders for up to 14 pairs (9 where values repeat), beyond that from the first four moments over all orders
- * @source Spearman's rank correlation; moments by Pitman (1937), Supplement to the Journal of the Royal Statistical Society 4:225.
+ * @equation correlation of the ranks, equal values sharing theirs; p from all orders up to 14 pairs (9 where values repeat), beyond from four moments over all orders
+ * @source Spearman's rank correlation; moments by Pitman (1937), Suppl. J. R. Stat. Soc. 4:225.
  * @range Beyond 14 pairs (9 where values repeat) p is within some 3 % from 0.005 up, and rather too large below.
  * @caution Rising together does not show that one causes the other.
  * @example =ESPRESSO.RANK.CORRELATION({1;2;3;4;5}, {2;1;3;5;4}) gives 0.8 | 0.1333
@@ -247,7 +247,7 @@ export function RANK_CORRELATION(first: any[][], second: any[][]): any[][] {
  * @param [repeats] Shots of each setting. 1 if left out.
  * @param [seed] Number that fixes the order; another gives another order. 1 if left out.
  * @returns A table: run, setting. The same settings, repeats and seed give the same order for ever.
- * @equation randomised blocks; Fisher-Yates shuffles with the generator xoroshiro128+ of pure-rand, started from the seed
+ * @equation Fisher-Yates shuffles with the generator xoroshiro128+ of pure-rand, started from the seed
  * @source Randomised block design: Fisher, The Design of Experiments.
  * @caution Choose the seed before you look at the order, and keep to it. Purge the grinder after each change of setting.
  * @example =ESPRESSO.RUN.ORDER({6;8;9}, 2) gives Run | Setting | 1 | 8 | 2 | 6 | 3 | 9 | 4 | 6 | 5 | 9 | 6 | 8
@@ -264,9 +264,9 @@ export function RUN_ORDER(settings: any[][], repeats?: any[][], seed?: any[][]):
  * @param values Readings of the same thing, each operator several times. Blanks are left out.
  * @param operators Who or what took each reading: names, numbers or instruments.
  * @returns Repeatability SD, between-operator SD, reproducibility SD, limits r and R, in five cells side by side.
- * @equation from the mean squares within and between operators; r = 2.8 × repeatability SD, R = 2.8 × reproducibility SD
+ * @equation from mean squares within and between operators; r, R = 2.8 × their SD
  * @source ISO 5725-2 (one level), ISO 5725-6.
- * @caution Two readings by one operator differ by more than r only once in 20 times; by two operators, more than R. Two or three operators give only a rough idea of the SD between them.
+ * @caution Two readings by one operator differ by more than r once in 20 times; by two operators, more than R. Two or three operators give only a rough SD between them.
  * @example =ESPRESSO.REPEATABILITY({9.5;9.6;9.4;9.7;9.8;9.6}, {"Ada";"Ada";"Ada";"Ben";"Ben";"Ben"}) gives 0.1 | 0.1291 | 0.1633 | 0.28 | 0.4572
  * @since 0.1.0
  */

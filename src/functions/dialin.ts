@@ -13,8 +13,8 @@ import { gives } from "../sheet/results";
  * @param target Time wanted, s. One cell, or a column for several times.
  * @param [confidence] Confidence of the interval, as a fraction. 0.95 if left out.
  * @returns Setting, low and high, in three cells side by side. With two shots low and high are #N/A.
- * @equation ln time = a + b × setting, fitted by least squares and turned round; the interval inverts the prediction interval of one shot
- * @source Draper & Smith, Applied Regression Analysis; Greenwell & Schubert Kabban (2014), The R Journal 6(1):90.
+ * @equation ln time = a + b × setting, fitted by least squares and turned round; interval by inverting that of TIME.FORGRIND
+ * @source Draper & Smith, Applied Regression Analysis; Greenwell & Schubert Kabban (2014), R J. 6(1):90.
  * @range Only inside the times of the data: it does not extrapolate.
  * @caution Keep dose, beverage mass and pressure steady while you try settings.
  * @example =ESPRESSO.GRIND.FORTIME({1;1.2;1.4;1.6;1.8;2}, {41.5;34;29.5;24;20.5;17}, 27) gives 1.4798 | 1.4306 | 1.5290
@@ -35,10 +35,10 @@ export function GRIND_FORTIME(settings: any[][], times: any[][], target: any[][]
  * @param times Shot times at those settings, s. Settings without a time yet are left out.
  * @param [days] Day of each shot of the log, a date or a name. All of one day if left out.
  * @returns Setting, low and high (95 %), in three cells side by side. Low and high are #N/A where the step was cut or the log cannot judge it.
- * @equation ln time = level of the day + b × setting. b and the spread by least squares within the log's days; today's level is the mean of today's shots
+ * @equation ln time = level of the day + b × setting; b and spread by least squares within the log's days, today's level from today's shots
  * @source Least squares within days (analysis of covariance); interval by inversion as in GRIND.FORTIME, today's part counting 1 ÷ shots of today.
- * @range The step from today's last setting is at most the widest from one shot to the next on one day of the log.
- * @caution A full correction on one shot corrects its scatter too: give it all of today's shots. Keep dose, beverage mass and pressure steady.
+ * @range A step is at most the widest from shot to shot on one day of the log.
+ * @caution Give it all of today's shots: one alone has its scatter corrected too. Keep dose, beverage mass and pressure steady.
  * @example =ESPRESSO.GRIND.NEXT(2.3, 29.5, 27, {2.3;2.1;2.2;2.4;2.3;2.2}, {25;29.5;27.4;27;29.2;31.6}, {1;1;1;2;2;2}) gives 2.4097 | 2.3817 | 2.4397
  * @since 0.2.0
  */
@@ -59,7 +59,7 @@ export function GRIND_NEXT(setting: any[][], time: any[][], target: any[][], set
  * @param times Shot times at those settings, s. Settings without a time yet are left out.
  * @param [days] Day of each shot of the log, a date or a name. All of one day if left out.
  * @returns Number of the rule, sentence, setting, low and high (95 %), in five cells side by side; the numbers are blank where the sentence names none.
- * @equation The first rule that applies. Today: 2 no time wanted, 6 on target, 7 on target on average, 8 log cannot say, 9 longest step, 10 not sure, 11 may stay, 12 next. Without: 1, 21 to 29
+ * @equation The first rule that applies; its number is the branch
  * @source As in GRIND.NEXT and, without a shot of today, GRIND.FORTIME. A direction is named only where the log shows one, one-sided at 5 %.
  * @range As in GRIND.NEXT.
  * @caution Change one thing at a time: the same dose, basket, beverage mass, pressure and coffee.

@@ -13,7 +13,7 @@ import { gives } from "../sheet/results";
  * @param to Unit wanted, one of the same.
  * @returns The value in the unit wanted.
  * @equation value × size of the first unit ÷ size of the second
- * @source Definitions of the units: NIST Special Publication 811 (2008), appendix B.
+ * @source NIST SP 811 (2008), appendix B.
  * @caution A gauge shows pressure above the air; steam tables want absolute pressure, about 1.013 bar more.
  * @example =ESPRESSO.PRESSURE(9, "bar", "psi") gives 130.534
  * @since 0.1.0
@@ -30,7 +30,7 @@ export function PRESSURE(value: any[][], from: any[][], to: any[][]): any[][] {
  * @param to Unit wanted, one of the same.
  * @returns The value in the unit wanted.
  * @equation °C = (°F − 32) ÷ 1.8; K = °C + 273.15
- * @source Definitions of the units: NIST Special Publication 811 (2008), appendix B.
+ * @source NIST SP 811 (2008), appendix B.
  * @range From absolute zero, −273.15 °C.
  * @caution For a temperature, not for a difference of two.
  * @example =ESPRESSO.TEMPERATURE(200, "F", "C") gives 93.3333
@@ -46,7 +46,7 @@ export function TEMPERATURE(value: any[][], from: any[][], to: any[][]): any[][]
  * @param temperature Temperature of the water, °C.
  * @returns Density, kg/m³.
  * @equation A polynomial of degree 5 in temperature over 1 + 0.01687985 × temperature
- * @source Kell (1975), J. Chem. Eng. Data 20:97. A copy with 0.01689785 is in circulation and wrong by 0.6 kg/m³ at brewing temperature.
+ * @source Kell (1975), J. Chem. Eng. Data 20:97. Copies with 0.01689785 are wrong by 0.6 kg/m³ at brewing temperature.
  * @range 0 to 150 °C. At 9 bar water is denser by 0.04 %, which is left out.
  * @example =ESPRESSO.WATER.DENSITY(93) gives 963.282
  * @since 0.1.0
@@ -61,7 +61,7 @@ export function WATER_DENSITY(temperature: any[][]): any[][] {
  * @param temperature Temperature of the water, °C.
  * @returns Viscosity, mPa·s.
  * @equation 0.28068 T^−1.9 + 0.51145 T^−7.7 + 0.061131 T^−19.6 + 0.00045903 T^−40, where T = (°C + 273.15) ÷ 300
- * @source IAPWS SR6-08(2011), Revised Supplementary Release on Properties of Liquid Water at 0.1 MPa, equation 7.
+ * @source IAPWS SR6-08(2011), equation 7.
  * @range −20 to 110 °C, liquid. The brew is thicker than water: this is for water.
  * @example =ESPRESSO.WATER.VISCOSITY(93) gives 0.303718
  * @since 0.1.0
@@ -97,7 +97,7 @@ export function PUCK_RESISTANCE(pressure: any[][], flow: any[][]): any[][] {
  * @returns Effective permeability, m².
  * @equation permeability = volume flow × viscosity × depth ÷ (area × pressure), with WATER.DENSITY and WATER.VISCOSITY
  * @source Darcy's law. Coffee beds at rest: 1E-14 to 1E-13 m², Corrochano et al. (2015), J. Food Eng. 150:106.
- * @range 0 to 110 °C. Shots come out below the published beds, as pressure packs the puck and fines move.
+ * @range 0 to 110 °C. Shots come out lower, as pressure packs the puck and fines move.
  * @caution Effective: swelling, fines, channels and the strength of the brew are all inside it. Compare like with like.
  * @example =ESPRESSO.PUCK.PERMEABILITY(2, 9, 58.5, 10) gives 2.607e-15
  * @since 0.1.0
@@ -112,10 +112,10 @@ export function PUCK_PERMEABILITY(flow: any[][], pressure: any[][], diameter: an
  * @param pressure Pressure on the boiler's gauge, bar.
  * @param [altitude] Height above sea level, m. 0 if left out.
  * @returns Temperature, °C.
- * @equation Saturation temperature at gauge pressure + pressure of the air, which is 1.01325 × (1 − 0.0000225577 × altitude)^5.25588 bar
- * @source IAPWS R7-97 (2012), industrial formulation IF97, region 4, equation 31; standard atmosphere of ISO 2533:1975.
+ * @equation Saturation temperature at gauge pressure + air pressure, 1.01325 × (1 − 0.0000225577 × altitude)^5.25588 bar
+ * @source IAPWS R7-97 (2012), equation 31; standard atmosphere of ISO 2533:1975.
  * @range Up to 30 bar here. With the air let out of the boiler; not for brew pressure, which a pump makes. Weather changes it by some 0.3 °C.
- * @caution Water at 117 to 128 °C flashes to steam when a fitting opens, and scalds at once. Never open a boiler, raise its pressure or touch its relief valve on the strength of this number: stay inside the maker's limits and leave it to licensed technicians and local codes.
+ * @caution Water at 117 to 128 °C flashes to steam when a fitting opens, and scalds at once. Never open a boiler, raise its pressure or touch its relief valve on this number: stay inside the maker's limits, and leave it to licensed technicians and local codes.
  * @example =ESPRESSO.BOILER.TEMPERATURE(1) gives 120.42
  * @example =ESPRESSO.BOILER.TEMPERATURE(1, 2000) gives 116.83
  * @since 0.1.0

@@ -12,10 +12,10 @@ import { gives } from "../sheet/results";
  * @param reading Reading whose true value is wanted.
  * @param [confidence] Confidence of the interval, as a fraction. 0.95 if left out.
  * @returns True value, and low and high end of its interval, in three cells side by side; two readings give no interval.
- * @equation reading = a + b × reference by least squares; true value = (reading − a) ÷ b; interval: all values whose prediction interval holds the reading
- * @source Fieller (1954), J. R. Stat. Soc. B 16:175; Draper & Smith, Applied Regression Analysis; Greenwell & Schubert Kabban (2014), The R Journal 6(1):90.
+ * @equation reading = a + b × reference by least squares, turned round; the interval holds all values whose prediction interval holds the reading
+ * @source Fieller (1954), J. R. Stat. Soc. B 16:175; Draper & Smith, Applied Regression Analysis; Greenwell & Schubert Kabban (2014), R J. 6(1):90.
  * @range True values inside the references; the ends of an interval may pass them.
- * @caution It is as good as the references: weigh them out, or buy them with a certificate. A line through few points hides a bend, so read known values at both ends and in the middle, at the temperature of use.
+ * @caution It is as good as the references: weigh them out, or buy them certified. Few points hide a bend: read both ends and the middle, at the temperature of use.
  * @example =ESPRESSO.CALIBRATE({0.02;4.97;5.06;9.91;10.08;14.88}, {0;5;5;10;10;15}, 9.4) gives 9.4295 | 9.1975 | 9.6627
  * @since 0.2.0
  */

@@ -57,8 +57,8 @@ export function LOG_FINDINGS(dose: any[][], beverage: any[][], time: any[][], st
  * @param [baseline] How many first values the limits come from, blanks not counted. All if left out.
  * @returns Centre, low, high and moving-range limit, in four cells side by side.
  * @equation limits = mean ± 3 × mean moving range ÷ 1.128; moving-range limit = 3.267 × mean moving range
- * @source NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2; its printed constants, d2 = 1.128 (exactly 2/√π = 1.128379) and D4 = 3.267.
- * @caution Limits say what the log does, not what it should do. Make them from shots at one recipe. Where neighbouring shots are alike, as where a machine warms up, they are too narrow: LOG.VERDICT tells.
+ * @source NIST/SEMATECH e-Handbook, 6.3.2.2; its printed constants, d2 = 1.128 (exactly 2/√π = 1.128379) and D4 = 3.267.
+ * @caution Limits say what the log does, not what it should do. Make them from one recipe. Where neighbouring shots are alike they are too narrow: LOG.VERDICT tells.
  * @example =ESPRESSO.LOG.LIMITS({49.6;47.6;49.9;51.3;47.8;51.2;52.6;52.4;53.6;52.1}) gives 50.81 | 45.8159 | 55.8041 | 6.1347
  * @since 0.1.0
  */
@@ -75,9 +75,9 @@ export function LOG_LIMITS(values: any[][], baseline?: any[][]): any[][] {
  * @param [weight] Weight of the newest value, 0 to 1. 0.2 if left out.
  * @param [width] Distance of the limits from the target in standard deviations of the average. 3 if left out.
  * @returns A row for each value: average, low, high, and TRUE where the average is outside.
- * @equation average = weight × value + (1 − weight) × average before, from the target on; limits = target ± width × spread × √(weight ÷ (2 − weight) × (1 − (1 − weight)^2i)) at the i-th value
- * @source Roberts (1959), Technometrics 1:239; NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.4.
- * @caution Target and spread that come from the values themselves have the shift in them: give those of a good week. Where neighbouring shots are alike the limits are too narrow: LOG.VERDICT tells.
+ * @equation average = weight × value + (1 − weight) × average before, from the target on; limits = target ± width × spread × √(weight ÷ (2 − weight) × (1 − (1 − weight)^2i))
+ * @source Roberts (1959), Technometrics 1:239; NIST/SEMATECH e-Handbook, 6.3.2.4.
+ * @caution Target and spread from the values themselves have the shift in them: give those of a good week. Where neighbouring shots are alike they are too narrow: LOG.VERDICT tells.
  * @example =ESPRESSO.LOG.EWMA({52;47;53}, 50, 2.0539, 0.3) gives 50.6 | 48.1515 | 51.8485 | FALSE | 49.52 | 47.7436 | 52.2564 | FALSE | 50.564 | 47.5686 | 52.4314 | FALSE
  * @since 0.2.0
  */
@@ -97,8 +97,8 @@ export function LOG_EWMA(values: any[][], target?: any[][], spread?: any[][], we
  * @param [limit] Limit of the sums, in spreads. 5 if left out.
  * @returns A row for each value: sum above, sum below, both counted upwards from 0 in the unit of the values, and TRUE where one is beyond the limit.
  * @equation above = max(0, above before + value − target − allowance × spread); below = max(0, below before + target − value − allowance × spread)
- * @source Page (1954), Biometrika 41:100; NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.3.
- * @caution The sums go on after a signal: look for what changed at the last value where the sum was 0, and begin anew once it is mended.
+ * @source Page (1954), Biometrika 41:100; NIST/SEMATECH e-Handbook, 6.3.2.3.
+ * @caution Look for what changed at the last value where the sum was 0, and begin anew once it is mended.
  * @example =ESPRESSO.LOG.CUSUM({325.2;328.3;327.3}, 325, 0.635, 0.5, 6.6077) gives 0 | 0 | FALSE | 2.9825 | 0 | FALSE | 4.965 | 0 | TRUE
  * @since 0.2.0
  */
@@ -116,7 +116,7 @@ export function LOG_CUSUM(values: any[][], target: any[][], spread?: any[][], al
  * @returns For each value a text: blank, or the numbers of the rules.
  * @equation 1: beyond 3 SD. 2: nine on one side. 3: six rising or falling. 4: fourteen up and down in turn. 5: two of three beyond 2 SD. 6: four of five
  *   beyond 1 SD. 7: fifteen within 1 SD. 8: eight beyond 1 SD on both sides. SD = mean moving range ÷ 1.128
- * @source Nelson (1984), Journal of Quality Technology 16:237.
+ * @source Nelson (1984), J. Qual. Technol. 16:237.
  * @caution A signal is a question, not a fault: look for what changed at that shot.
  * @example =ESPRESSO.LOG.SIGNALS({5;1;2;3;4;5;6}) gives blank | blank | blank | blank | blank | blank | 3
  * @since 0.1.0
@@ -132,7 +132,7 @@ export function LOG_SIGNALS(values: any[][], rules?: any[][]): any[][] {
  * @param [method] Test of odd values: "esd", "grubbs" or "median". "esd" if left out.
  * @param [significance] Chance of an alarm where there is no difference, as a fraction. 0.05 if left out; "median" does not use it.
  * @returns For each value TRUE or FALSE; blank for a blank.
- * @equation esd: the furthest from the mean in standard deviations, taken out one by one, against Rosner's critical values, for up to a fifth of the values.
+ * @equation esd: furthest from the mean in SD, one by one, against Rosner's critical values, up to a fifth of the values.
  *   grubbs: one value, on either side. median: 0.6745 × distance from the median ÷ median distance, above 3.5
  * @source Rosner (1983), Technometrics 25:165; Grubbs; Iglewicz & Hoaglin (1993): NIST/SEMATECH e-Handbook 1.3.5.17, 1.3.5.17.1 and 1.3.5.17.3.
  * @range "esd" needs 15 values or more, the others three.
@@ -153,10 +153,10 @@ export function LOG_ODD(values: any[][], method?: any[][], significance?: any[][
  * @param low Least value that is wanted.
  * @param high Greatest value that is wanted.
  * @returns Shots, share inside %, mean, SD within, SD overall, Cp, Cpk, Pp, Ppk, and low and high end of the 95 % interval of Ppk, in eleven cells side by side.
- * @equation SD within = mean moving range ÷ 1.128, SD overall from all values; Cp, Pp = (high − low) ÷ 6 SD; Cpk, Ppk = distance of the mean from the nearer limit ÷ 3 SD; interval = Ppk ± 1.96 √(1 ÷ 9n + Ppk² ÷ 2(n − 1))
- * @source NIST/SEMATECH e-Handbook of Statistical Methods, 6.1.6; interval: Bissell (1990), Applied Statistics 39:331.
- * @range All of them mean what they say only of values that are steady and nearly normal; the interval is good from about 30 values on.
- * @caution SD within leaves out what moves slowly: where SD overall is much larger, the log moved, and only Pp and Ppk say what the guest got.
+ * @equation Cp, Pp = (high − low) ÷ 6 SD; Cpk, Ppk = distance of the mean from the nearer limit ÷ 3 SD; interval = Ppk ± 1.96 √(1 ÷ 9n + Ppk² ÷ 2(n − 1)); SD within = mean moving range ÷ 1.128
+ * @source NIST/SEMATECH e-Handbook, 6.1.6; interval: Bissell (1990), Appl. Stat. 39:331.
+ * @range Only for values that are steady and nearly normal; the interval from about 30 values on.
+ * @caution SD within leaves out what moves slowly: where SD overall is much larger, only Pp and Ppk say what the guest got.
  * @example =ESPRESSO.LOG.CAPABILITY({14;16;18}, 8, 20) gives 3 | 100 | 16 | 1.773 | 2 | 1.128 | 0.752 | 1.0 | 0.6667 | -0.0877 | 1.4211
  * @since 0.1.0
  */
@@ -173,10 +173,10 @@ export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): an
  * @param high Greatest value that is wanted.
  * @param [unit] Unit of the values, as it stands beside them: "s", "%", … With "s" a high mean is called slow. None if left out.
  * @returns Four texts side by side: steady, centred, tight, next.
- * @equation steady: one-sided p of von Neumann's ratio below 0.03, or odd values by the extreme studentised deviate at 0.02 (Grubbs' below 15 values); then the stretch, or the line, that leaves least spread.
+ * @equation steady: von Neumann's ratio, one-sided p below 0.03, or LOG.ODD at 0.02; then the stretch, or the line, that leaves least spread.
  *   centred: 95 % interval of the mean against the middle ± ⅛ of the width. tight: 95 % interval of Pp, by chi-square, against 1
- * @source von Neumann (1941), Ann. Math. Stat. 12:367; Rosner (1983), Technometrics 25:165; NIST/SEMATECH e-Handbook of Statistical Methods, 6.1.6.
- * @range 10 values or more. Of steady logs about 5 in 100 are said to have moved or to hold an odd shot; of logs whose Pp is 1, 2 to 4 in 100 are said to fit, and as many not to.
+ * @source von Neumann (1941), Ann. Math. Stat. 12:367; Rosner (1983), Technometrics 25:165; NIST/SEMATECH e-Handbook, 6.1.6.
+ * @range 10 values or more. Of steady logs 5 in 100 are said to have moved or to hold an odd shot; of logs with Pp 1, 2 to 4 in 100 are said to fit, as many not to.
  * @caution No movement shown is not none: ten shots show only large ones. Mend what LOG.CHECK finds first.
  * @example =ESPRESSO.LOG.VERDICT({31.2;30.8;31.1;30.9;31.3;30.7;31;31.2;30.9;31}, 24, 30, "s") gives No movement shown. | 4.0 s slow on average. | Spread fits. | Move the grind once, coarser, for 4.0 s less.
  * @since 0.2.0
@@ -197,7 +197,7 @@ export function LOG_VERDICT(values: any[][], low: any[][], high: any[][], unit?:
  * @param strength Dissolved solids in the beverage, %. A column.
  * @returns A table: setting, shots, mean and SD of ratio, time, strength and extraction; settings in order.
  * @equation mean and sample standard deviation of the shots that have what it takes
- * @source Welford (1962), Technometrics 4:419, for sums that keep their digits.
+ * @source Sums by Welford (1962), Technometrics 4:419.
  * @caution Every entry counts, odd ones too: mend what LOG.CHECK finds first.
  * @example =ESPRESSO.LOG.SUMMARY({6;6;9;9}, {18;18;18;18}, {36;37;36;35}, {27;28;25;26}, {9.5;9.4;9.8;10}) gives a table
  * @since 0.1.0

@@ -10,7 +10,7 @@ import { sizeOfUnit } from "../sheet/unit-choice";
  * @customfunction READ.SECONDS
  * @param text Cell as it was typed: a number or a text.
  * @returns Time, s, or in the workbook's unit of shot times.
- * @equation None: it reads, and refuses in words what can mean two things.
+ * @equation None: it reads, and refuses what can mean two things.
  * @source Common practice of typing; a sheet keeps a clock time as a fraction of a day.
  * @range 1 to 600 s.
  * @caution A sheet takes 0:27 typed into a cell for 27 minutes; such a cell is refused. Type 0:00:27, or '0:27 with an apostrophe.
@@ -63,7 +63,7 @@ export function READ_RATIO(text: any[][]): any[][] {
  * @customfunction READ.PERCENT
  * @param text Cell as it was typed: a number or a text.
  * @returns Percentage: 9.4 stands for 9.4 %; 0.094 where the workbook's percentages are percent cells.
- * @equation None: it reads, and refuses in words what can mean two things.
+ * @equation None: it reads, and refuses what can mean two things.
  * @source Common practice of typing.
  * @range 0 to 100 %.
  * @caution 0.094 can be 0.094 % or a percent cell of 9.4 % and is refused, unless the workbook's percentages are percent cells.

@@ -31,7 +31,7 @@ export function RATIO(dose: any[][], beverage: any[][]): any[][] {
  * @param [moisture] Water in the ground coffee, %. 0 if left out.
  * @returns Extraction, % of the dose; % of the dry dose where moisture is given.
  * @equation extraction = beverage × strength ÷ (dose × (1 − moisture))
- * @source Mass balance; Lockhart (1957) as cited in Batali, Ristenpart & Guinard (2020), Scientific Reports 10:16450.
+ * @source Mass balance; Lockhart (1957) as cited in Batali, Ristenpart & Guinard (2020), Sci. Rep. 10:16450.
  * @range 18 to 22 % is the customary window, a convention and no proof of quality. More than about 30 % does not dissolve.
  * @caution Compare only strengths that were read alike: all filtered or none, cooled to the same temperature.
  * @example =ESPRESSO.EXTRACTION(18, 36, 10) gives 20
@@ -166,7 +166,7 @@ export function SHOT(dose: any[][], beverage: any[][], strength: any[][], time: 
  * @param [pressures] Readings of the pressure, gauge, bar, a range as long. Nothing is said of pressure if left out.
  * @param [beverage] Mass in the cup, g, whose time is wanted. Flow is taken to the last drop if left out.
  * @returns First drip, time at beverage, mean flow, greatest flow, mean pressure, greatest pressure, mean pressure before, in seven cells side by side.
- * @equation Straight lines between readings. First drip: mass last rises past 0.2 g. Last drip: 0.2 g below the most. Greatest flow: over any 1 s. Pressures: means over time
+ * @equation Straight lines between readings. First drip: mass last rises past 0.2 g; last: 0.2 g below the most. Greatest flow: over any 1 s. Pressures: means over time
  * @source Definitions. A single reading off the line of its neighbours counts as a knock of the scale.
  * @range Times as the log counts them. Mean flow runs from the first drip to the beverage, mean pressure from the first drip to the last.
  * @caution One shot a log. The scale is tared with the cup on it; taking the cup away at the end does no harm.
@@ -256,7 +256,7 @@ export function STRENGTH_FROMBRIX(brix: any[][], slope?: any[][]): any[][] {
  * @param [moisture] Water in the ground coffee, %. 0 if left out.
  * @returns Extraction, % of the dry dose.
  * @equation extraction = 1 − puck ÷ (dose × (1 − moisture))
- * @source Mass balance. That drying reads low, found on full immersion, not on espresso pucks: Liang, Chan & Ristenpart (2021), Scientific Reports 11:6904.
+ * @source Mass balance. That drying reads low, found on full immersion, not on espresso pucks: Liang, Chan & Ristenpart (2021), Sci. Rep. 11:6904.
  * @caution It reads too low: strong liquid that stays in the puck dries into it. The puck and the oven are hot.
  * @example =ESPRESSO.EXTRACTION.FROMPUCK(18, 14.2, 2) gives 19.5011
  * @since 0.1.0
@@ -273,7 +273,7 @@ export function EXTRACTION_FROMPUCK(dose: any[][], puck: any[][], moisture?: any
  * @param strength Dissolved solids in the beverage, %.
  * @returns Extraction, % of the dose.
  * @equation extraction = strength × water ÷ (dose × (1 − strength))
- * @source Mass balance with all dissolved solids in all the liquid; Liang, Chan & Ristenpart (2021), Scientific Reports 11:6904.
+ * @source Mass balance with all dissolved solids in all the liquid; Liang, Chan & Ristenpart (2021), Sci. Rep. 11:6904.
  * @caution For cupping bowls and other immersion only. Espresso is EXTRACTION.
  * @example =ESPRESSO.EXTRACTION.IMMERSION(12, 200, 1.35) gives 22.8079
  * @since 0.1.0
@@ -306,7 +306,7 @@ export function BEVERAGE_FROMWATER(dose: any[][], water: any[][], retained?: any
  * @customfunction STANDARD
  * @param [name] Words to look for in the names of the standards. All if left out.
  * @returns A table: item, low, high, unit, source. The units are those printed, whatever units the workbook uses.
- * @equation None: it shows published figures.
+ * @equation None.
  * @source Each line names its own.
  * @caution These are conventions of their day. A shot outside them can be better than one inside.
  * @example =ESPRESSO.STANDARD("italian") gives a table

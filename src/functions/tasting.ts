@@ -16,7 +16,7 @@ import { gives } from "../sheet/results";
  * @returns p, 0 to 1, one-sided.
  * @equation Binomial: P(X ≥ correct) with a chance of 1/3
  * @source ISO 4120 (2021), exact binomial.
- * @caution A small p says that guessing seldom does as well; a large one does not say that the samples are alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution A small p says that guessing seldom does as well; a large one does not make the samples alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.TRIANGLE(10, 15) gives 0.0085
  * @since 0.1.0
  */
@@ -32,7 +32,7 @@ export function TASTE_TRIANGLE(correct: any[][], tasters: any[][]): any[][] {
  * @returns p, 0 to 1, one-sided.
  * @equation Binomial: P(X ≥ correct) with a chance of 1/2
  * @source ISO 10399 (2017), exact binomial.
- * @caution A small p says that guessing seldom does as well; a large one does not say that the samples are alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution A small p says that guessing seldom does as well; a large one does not make the samples alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.DUOTRIO(12, 15) gives 0.0176
  * @since 0.1.0
  */
@@ -49,7 +49,7 @@ export function TASTE_DUOTRIO(correct: any[][], tasters: any[][]): any[][] {
  * @returns p, 0 to 1.
  * @equation Binomial with a chance of 1/2: P(X ≥ chosen) for 1 side; twice the smaller tail for 2
  * @source ISO 5495 (2005), exact binomial.
- * @caution Which cup is liked better always has two sides. A small p says that guessing seldom does as well; a large one does not say that the samples are alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution Which cup is liked better always has two sides. A small p says that guessing seldom does as well; a large one does not make the samples alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.PAIRED(15, 20) gives 0.0414
  * @since 0.1.0
  */
@@ -83,8 +83,8 @@ export function TASTE_NEEDED(tasters: any[][], test: any[][], significance?: any
  * @param [significance] Chance of an alarm where there is no difference, 0 to 1. 0.05 if left out.
  * @param [power] Chance of finding a difference that is there, 0 to 1. 0.8 if left out.
  * @returns First number of tasters that is enough, and the number from which on every number is, in two cells side by side.
- * @equation Exact power of the binomial test, with a chance of g + discriminators × (1 − g), where g is 1/3 (triangle) or 1/2
- * @source ISO 4120 (2021) and ISO 10399 (2017) tabulate the first number; the power goes up and down with each taster, so the second is the one to plan with.
+ * @equation Exact binomial power with a chance of g + discriminators × (1 − g); g = 1/3 (triangle) or 1/2
+ * @source ISO 4120 (2021) and ISO 10399 (2017) tabulate the first number; power goes up and down with each taster, so plan with the second.
  * @range Up to 10,000 tasters.
  * @caution One person's repeated answers are not the answers of several people. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.TASTERS(0.3, "triangle", 0.05, 0.95) gives 66 | 73
@@ -104,10 +104,10 @@ export function TASTE_TASTERS(discriminators: any[][], test: any[][], significan
  * @param [most] Part of all people who may tell the difference and still not matter, 0 to 1. 0.2 if left out.
  * @param [confidence] Confidence of the interval, one-sided, as a fraction. 0.95 if left out.
  * @returns Part of all people who tell the difference, at most; TRUE where that is below most; greatest number of correct answers that still shows it; in three cells side by side.
- * @equation c = the share of correct answers at which this few are as unlikely as 1 − confidence; at most (c − g) ÷ (1 − g), where g is 1/3 (triangle) or 1/2; 0 where c is below g
+ * @equation (c − g) ÷ (1 − g), or 0: c = the share of correct answers at which so few are as unlikely as 1 − confidence, g = 1/3 (triangle) or 1/2
  * @source ISO 4120 (2021) and ISO 10399 (2017), test for similarity, with the exact limit of Clopper & Pearson.
  * @range Where even no correct answer would show it, the greatest number is #N/A, with the tasters that it takes.
- * @caution FALSE does not say that they differ: see TASTE.TRIANGLE. What may still not matter is to be fixed before the test. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution FALSE does not say that they differ: see TASTE.TRIANGLE. Fix what may still not matter before the test. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.ALIKE(7, 25, "triangle") gives 0.1933 | TRUE | 7
  * @example =ESPRESSO.TASTE.ALIKE(26, 64, "triangle") gives 0.275096 | FALSE | 22
  * @since 0.2.0
@@ -127,7 +127,7 @@ export function TASTE_ALIKE(correct: any[][], tasters: any[][], test: any[][], m
  * @equation The d′ at which the model's chance of a correct answer is correct ÷ tasters; interval by Clopper & Pearson
  * @source Thurstonian models: Ennis (1993), J. Sensory Studies 8:353.
  * @range All correct has no upper limit: #N/A.
- * @caution About 1 is a difference that a person tells in a pair three times out of four. Small panels give wide intervals: look at them. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution At 1 a person tells a pair apart three times out of four. Small panels give wide intervals. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.DISTANCE(10, 15, "triangle") gives 2.3214 | 0.7589 | 3.8243
  * @since 0.1.0
  */
@@ -143,7 +143,7 @@ export function TASTE_DISTANCE(correct: any[][], tasters: any[][], test: any[][]
  * @returns Friedman's F, corrected for ties; degrees of freedom; p; least significant difference of two rank sums; in four cells side by side.
  * @equation F = (12 ÷ (j k (k + 1)) × ΣR² − 3 j (k + 1)) ÷ (1 − E ÷ (j k (k² − 1))); LSD = 1.96 √(j k (k + 1) ÷ 6); j tasters, k samples
  * @source ISO 8587 (2006). p is exact up to 100 tasters for 2 samples, 30 for 3, 10 for 4, 5 for 5, 3 for 6; chi-square beyond.
- * @caution Only where p is small is the least significant difference of use. It says that ranks differ, not how much and not why. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution Use the least difference only where p is small. Ranks say that samples differ, not how much or why. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.RANKS({1,2,3;1,3,2;1,2,3;1,2,3}) gives 6.5 | 2 | 0.0417 | 5.5436
  * @since 0.1.0
  */
@@ -175,10 +175,10 @@ export function TASTE_TREND(ranks: any[][], given?: any[][]): any[][] {
  * @param scores Scores, the more the higher. Rows without a score yet are left out.
  * @param [confidence] Confidence of the intervals, as a fraction. 0.95 if left out.
  * @returns A table: sample, tasters who scored it, mean, low, high, group; samples in order. #N/A in words where nothing is left to judge by.
- * @equation scores of one taster for one sample are averaged; then sample + taster, by least squares; mean = as if every taster had scored every sample; interval = mean ± t × its standard error by the mean square of taster × sample; letters by Tukey-Kramer, a for the highest mean
- * @source Analysis of variance with tasters as blocks; Kramer (1956), Biometrics 12:307; letters by Piepho (2004), Journal of Computational and Graphical Statistics 13:456.
+ * @equation sample + taster by least squares, repeated scores averaged; least-squares mean ± t × its standard error by the mean square of taster × sample; letters by Tukey-Kramer, a for the highest mean
+ * @source Analysis of variance with tasters as blocks; Kramer (1956), Biometrics 12:307; letters by Piepho (2004), J. Comput. Graph. Stat. 13:456.
  * @range At most 60 samples. Every sample must be linked with the others by tasters who scored both.
- * @caution It speaks for these tasters and these pulls only (for recipes see TASTE.SCORESTEST). Samples that share a letter are not shown to differ; that does not show them to be the same. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution It speaks for these tasters and pulls only (for recipes see TASTE.SCORESTEST). Samples that share a letter are not shown to differ, nor to be the same. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.SCORES({"Ann";"Ann";"Ben";"Ben";"Cleo";"Cleo"}, {"A";"B";"A";"B";"A";"B"}, {6;4;8;7;7;5}) gives Sample | Tasters | Mean | Low | High | Group | A | 3 | 7 | 5.9859 | 8.0141 | a | B | 3 | 5.3333 | 4.3192 | 6.3475 | b
  * @since 0.2.0
  */
@@ -195,10 +195,10 @@ export function TASTE_SCORES(tasters: any[][], samples: any[][], scores: any[][]
  * @param samples Sample of each score, a name or a number.
  * @param scores Scores, the more the higher. Rows without a score yet are left out.
  * @returns F, two degrees of freedom and p, in four cells side by side.
- * @equation scores of one taster for one sample are averaged; F = mean square of the samples after the tasters ÷ mean square of taster × sample
+ * @equation F = mean square of the samples after the tasters ÷ mean square of taster × sample, repeated scores averaged
  * @source Analysis of variance with tasters as blocks; Fisher's F.
  * @range At most 60 samples. Every sample must be linked with the others by tasters who scored both.
- * @caution It speaks for these tasters and these pulls only: where shots vary, samples of equal recipes come out as different. For recipes pull each several times and give COMPARE.TEST the mean of the tasters for each shot. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @caution It speaks for these tasters and pulls only: where shots vary, equal recipes come out as different. For recipes pull each several times, and give COMPARE.TEST the mean of the tasters for each shot. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.SCORESTEST({"Ann";"Ann";"Ben";"Ben";"Cleo";"Cleo"}, {"A";"B";"A";"B";"A";"B"}, {6;4;8;7;7;5}) gives 25 | 1 | 2 | 0.0377
  * @since 0.2.0
  */
@@ -214,8 +214,8 @@ export function TASTE_SCORESTEST(tasters: any[][], samples: any[][], scores: any
  * @returns Kendall's W and its p; ICC(2,1), ICC(3,1) and ICC(3,k); in five cells side by side.
  * @equation W = Friedman's F ÷ (j (k − 1)), corrected for ties. With mean squares of samples B, tasters J, rest E, j tasters, k samples: ICC(2,1) = (B − E) ÷ (B + (j − 1) E + j (J − E) ÷ k);
  *   ICC(3,1) = (B − E) ÷ (B + (j − 1) E); ICC(3,k) = (B − E) ÷ B
- * @source Kendall's W: ISO 8587 (2006), p as in TASTE.RANKS; intraclass correlations: Shrout & Fleiss (1979), Psychological Bulletin 86:420.
- * @caution They are low also where the samples hardly differ: then there is nothing to agree on. ICC(3,k) speaks for these tasters' mean only. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @source Kendall's W: ISO 8587 (2006), p as in TASTE.RANKS; intraclass correlations: Shrout & Fleiss (1979), Psychol. Bull. 86:420.
+ * @caution Low also where samples hardly differ: there is nothing to agree on. ICC(3,k) speaks for these tasters' mean only. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
  * @example =ESPRESSO.TASTE.AGREEMENT({9,6,8,7,10,6;2,1,4,1,5,2;5,3,6,2,6,4;8,2,8,6,9,7}) gives 0.887 | 0.0033 | 0.2898 | 0.7148 | 0.9093
  * @since 0.2.0
  */

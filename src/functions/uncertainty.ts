@@ -17,7 +17,7 @@ import { gives } from "../sheet/results";
  * @returns Expanded uncertainty of the extraction, percentage points: extraction ± this.
  * @equation uncertainty = coverage × extraction × √((dose error ÷ dose)² + (beverage error ÷ beverage)² + (strength error ÷ strength)²)
  * @source JCGM 100:2008 (GUM), 5.1.6; a Monte Carlo run after JCGM 101 agrees to 0.02 %.
- * @range First order: 0.4 % too small where the dose is known to 3 %, 4 % where only to 10 %, 8 % at 14 %. The errors left out are common practice for a 0.1 g scale and a pocket refractometer.
+ * @range First order: 0.4 % too small where the dose is known to 3 %, 4 % to 10 %, 8 % at 14 %. Errors left out are common practice for a 0.1 g scale and a pocket refractometer.
  * @caution It counts the reading only, not how shots differ. Errors that two shots share, such as one refractometer's bias, cancel in their comparison.
  * @example =ESPRESSO.EXTRACTION.UNCERTAINTY(18, 36, 9.5, 0.05, 0.05, 0.1) gives 0.4170
  * @since 0.1.0
@@ -63,9 +63,9 @@ export function EXTRACTION_SHARES(
  * @param [significance] Chance of an alarm where there is no difference, as a fraction. 0.05 if left out.
  * @param [settings] Settings compared. 2 if left out.
  * @returns Shots for each setting, a whole number.
- * @equation the smallest number of shots for which the F test over all settings has the power (with two settings the two-sided t test), by the noncentral F distribution; two settings this difference apart, the rest midway, which is the least favourable case
- * @source Noncentral F distribution; values checked with SciPy 1.17.1 and R 4.2.2.
- * @caution With more than two settings this is the test over all of them; the one pair that differs is found a little less often. Pull the settings in mixed order (RUN.ORDER); repeats in a row miss the drift of the machine. Take spread from shots, not readings of one shot.
+ * @equation the fewest shots for which the F test over all settings (two-sided t for two) has the power; two settings this difference apart, the rest midway, the least favourable case
+ * @source Noncentral F distribution, checked with SciPy and R.
+ * @caution With more than two settings one pair is found a little less often. Pull settings in mixed order (RUN.ORDER). Take spread from shots, not readings of one shot.
  * @example =ESPRESSO.SHOTS.NEEDED(0.5, 0.5) gives 17
  * @since 0.1.0
  */
@@ -83,7 +83,7 @@ export function SHOTS_NEEDED(difference: any[][], spread: any[][], power?: any[]
  * @param [power] Chance of finding a difference that is there, as a fraction. 0.8 if left out.
  * @param [significance] Chance of an alarm where there is no difference, as a fraction. 0.05 if left out.
  * @returns Difference, in the unit of spread.
- * @equation the difference at which a two-sided t test of two settings has the power, by the noncentral F distribution
+ * @equation the difference at which a two-sided t test of two settings has the power
  * @source Noncentral F distribution, as in SHOTS.NEEDED.
  * @caution A difference smaller than this may be real and still not show: "not significant" does not mean "the same"; see EQUIVALENT.
  * @example =ESPRESSO.DIFFERENCE.DETECTABLE(3, 0.5) gives 1.535

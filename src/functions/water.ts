@@ -127,10 +127,10 @@ export function WATER_RYZNAR(ph: any[][], temperature: any[][], calciumHardness:
  * @param [at] Temperature that the water is heated to, °C. 90 if left out.
  * @param [air] Whether CO2 can leave to the air: "closed" or "open". "closed" if left out.
  * @returns Saturation index at that temperature; precipitation potential, mg/L CaCO3, negative where it dissolves; pH after, in three cells side by side.
- * @equation Carbonate equilibrium with the pairs CaHCO3 and CaCO3; heating keeps calcium and alkalinity, closed also all carbon; open: CO2 as in air of 10^−3.4 atm
+ * @equation Carbonate equilibrium with the pairs CaHCO3 and CaCO3; heating keeps calcium and alkalinity, closed also carbon; open: CO2 of 10^−3.4 atm
  * @source Constants of Plummer & Busenberg (1982), Geochim. Cosmochim. Acta 46:1011; ionic strength and activities as in Standard Methods 2330.
- * @range 0 to 90 °C, pH 5 to 10; not for steam boilers, which are hotter. Without pairs of sulfate and magnesium: within 0.03 and 2 mg/L of a full model (PHREEQC) for five example waters.
- * @caution The index holds before anything is laid down, at the pH that the water has there. How fast scale grows, and where, it does not tell. An indication, not a prediction for your boiler. The machine maker's limits and local codes come first.
+ * @range 0 to 90 °C, pH 5 to 10; not for steam boilers, which are hotter. Without pairs of sulfate and magnesium: within 0.03 and 2 mg/L of PHREEQC for five example waters.
+ * @caution The index holds before anything is laid down, at the pH there. How fast scale grows, and where, it does not tell. An indication, not a prediction for your boiler. The machine maker's limits and local codes come first.
  * @example =ESPRESSO.WATER.SCALE(7.3, 15, 250, 220, 400) gives 0.8860 | 84.5015 | 6.6205
  * @example =ESPRESSO.WATER.SCALE(7.3, 15, 250, 220, 400, 60, "open") gives 1.9056 | 193.7126 | 8.1243
  * @since 0.2.0
@@ -221,7 +221,7 @@ export function WATER_FILTERLIFE(capacity: any[][], reference: any[][], hardness
  * @equation mass = rise × volume × molar mass of the salt ÷ (100.09 × its moles of CaCO3 equivalent)
  * @source Stoichiometry with the CIAAW atomic weights of 2021.
  * @range MgSO4, MgCl2, CaCl2, CaSO4, CaCO3, NaHCO3, KHCO3. CaCO3 dissolves only with carbonic acid, CaSO4 up to about 2 g/L.
- * @caution Dry CaCl2 in place of CaCl2·2H2O overdoses by a third, so the crystal water must be spelled. Food-grade salts only, weighed to 0.01 g and labelled. Keep calcium apart from bicarbonate and sulfate in concentrates, or they fall out. Do not dose a plumbed line: that needs backflow protection and a licensed installer. The machine maker's limits and local codes come first, and people on a low-sodium or low-potassium diet should ask their doctor.
+ * @caution Dry CaCl2 for CaCl2·2H2O overdoses by a third, so the crystal water must be spelled. Food-grade salts only, weighed to 0.01 g and labelled. Keep calcium apart from bicarbonate and sulfate in concentrates, or they fall out. Do not dose a plumbed line: that needs backflow protection and a licensed installer. The machine maker's limits and local codes come first, and people on a low-sodium or low-potassium diet should ask their doctor.
  * @example =ESPRESSO.WATER.SALT("MgSO4·7H2O", 68, 1) gives 0.16745
  * @since 0.1.0
  */
@@ -281,9 +281,9 @@ export function WATER_IONS(salts: any[][], grams: any[][], volume: any[][]): any
  * @param [factor] Dissolved solids for each µS/cm at 25 °C, mg/L. 0.67 if left out.
  * @returns Dissolved solids, mg/L.
  * @equation solids = factor × conductivity ÷ (1 + 0.0191 × (temperature − 25))
- * @source Straight-line compensation of Standard Methods 2510. 0.67 is the conversion 4-4-2, a mixture like natural water, near 450 µS/cm in a published meter table, which has 0.50 for NaCl.
+ * @source Straight-line compensation of Standard Methods 2510. 0.67: conversion 4-4-2 near 450 µS/cm in a published meter table, which has 0.50 for NaCl.
  * @range 0 to 50 °C, common practice for a straight-line compensation.
- * @caution The range for dissolved solids in STANDARD is defined by the conversion 4-4-2. A meter that shows mg/L may count by 0.5: two factors do not compare. Not the strength of coffee.
+ * @caution The range in STANDARD is defined by the conversion 4-4-2. A meter may count by 0.5: two factors do not compare. Not the strength of coffee.
  * @example =ESPRESSO.WATER.TDS(300) gives 201
  * @since 0.1.0
  */
@@ -304,8 +304,8 @@ export function WATER_TDS(conductivity: any[][], temperature?: any[][], factor?:
  * @param [limits] Own limits, a block of item, low and high, by the names of STANDARD and in its units. The published ranges if left out.
  * @returns A table: item with its unit, amount, low, high, verdict, source of the range.
  * @equation Each amount against the low and the high end of its range.
- * @source Specialty Coffee Association, later standard for brewing water, one revision throughout; seen second-hand on three agreeing pages.
- * @range That revision has ranges for hardness (printed as calcium hardness), alkalinity, pH and chlorine. That of the older one for dissolved solids, in STANDARD, is defined by the conversion 4-4-2.
+ * @source Specialty Coffee Association, later standard for brewing water, seen second-hand on three agreeing pages.
+ * @range Hardness (printed as calcium hardness), alkalinity, pH and chlorine. The older revision's range for dissolved solids, in STANDARD, is defined by the conversion 4-4-2.
  * @caution Ranges for taste and for machines, drawn by a trade body: they say nothing of health. The machine maker's limits and local codes come first.
  * @example =ESPRESSO.WATER.CHECK(68, 40, 7, 150) gives a table
  * @since 0.1.0
@@ -327,9 +327,9 @@ export function WATER_CHECK(
  * @param [litres] Water used a day, L. Scale is told for each litre if left out.
  * @param [limits] Own limits, a block of item, low and high, by the names of STANDARD and in its units. The published ranges if left out.
  * @returns A table: topic, number of the rule, sentence, what comes next.
- * @equation Taste: ranges, and the blend that meets them. Scale: greatest potential of WATER.SCALE, closed, from the tap to 90 °C. Corrosion: own limit of chloride, WATER.LARSONSKOLD above 0.8, potential below 0
+ * @equation Taste: ranges, and the blend that meets them. Scale: greatest potential of WATER.SCALE, closed, up to 90 °C. Corrosion: own limit of chloride, WATER.LARSONSKOLD above 0.8, potential below 0
  * @source Ranges as in WATER.CHECK; the rest as in WATER.SCALE, WATER.LARSONSKOLD, WATER.BLENDSHARE and WATER.FILTERLIFE.
- * @range Further items: temperature at which the pH was read (25 °C if left out), treated hardness and alkalinity, filter capacity, filter hardness, filter bypass.
+ * @range Further items: temperature of the pH (25 °C if left out), treated hardness and alkalinity, filter capacity, filter hardness, filter bypass.
  * @caution An indication, not a prediction for your boiler, and nothing of health. Food-grade salts only. The machine maker's limits, local codes and licensed installers come first.
  * @example =ESPRESSO.WATER.ADVICE({"total hardness";"alkalinity";"pH"}, {250;190;7.4}, 30) gives a table
  * @since 0.2.0

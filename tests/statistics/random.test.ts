@@ -1,7 +1,8 @@
+import { uniformInt } from "pure-rand/distribution/uniformInt";
 import { expect, test } from "vitest";
 import { Problem } from "../../shared/problem.ts";
 import { chiSquareUpper } from "../../shared/statistics/distributions.ts";
-import { seededRandom, shuffled } from "../../shared/statistics/random.ts";
+import { seededRandom, shuffled, uniformBelow } from "../../shared/statistics/random.ts";
 
 const LETTERS = [..."ABCDEFGH"];
 
@@ -18,6 +19,13 @@ test.each([
   [2147483647, "BADFHEGC"],
 ])("seed %d gives the order it always gave", (seed, expected) => {
   expect(order(seed)).toBe(expected);
+});
+
+test("whole numbers are those that the library's own distribution draws from the same generator", () => {
+  for (const size of [2, 3, 6, 7, 16, 900, 65_537, 3_000_000_000]) {
+    const [ours, theirs] = [seededRandom(size % 1000), seededRandom(size % 1000)];
+    for (let draw = 0; draw < 500; draw++) expect(uniformBelow(size, ours)).toBe(uniformInt(theirs, 0, size - 1));
+  }
 });
 
 test("a shuffle keeps every item, and leaves the list alone", () => {
