@@ -1,7 +1,6 @@
 /** The ready sheets that a person can start from, in the order in which they are offered. */
 import type { UnitChoice } from "../sheet/unit-choice";
 import { dialIn } from "./dial-in";
-import { exampleFigures } from "./example-figures";
 import { logAudit } from "./log-audit";
 import type { Figures, ReadySheet } from "./ready-sheet";
 import { recipeCard } from "./recipe-card";
@@ -14,13 +13,13 @@ import { water } from "./water";
 
 /** Each with what its names begin with. */
 const readySheets = {
-  ShotLog: { describe: shotLog, example: exampleFigures.ShotLog },
-  DialIn: { describe: dialIn, example: exampleFigures.DialIn },
-  Trial: { describe: settingTrial, example: exampleFigures.Trial },
-  Recipe: { describe: recipeCard, example: exampleFigures.Recipe },
-  Tasting: { describe: tastingSession, example: exampleFigures.Tasting },
-  Water: { describe: water, example: exampleFigures.Water },
-  Audit: { describe: logAudit, example: exampleFigures.Audit },
+  ShotLog: shotLog,
+  DialIn: dialIn,
+  Trial: settingTrial,
+  Recipe: recipeCard,
+  Tasting: tastingSession,
+  Water: water,
+  Audit: logAudit,
 } satisfies Record<string, ReadySheet>;
 
 export type ReadySheetId = keyof typeof readySheets;

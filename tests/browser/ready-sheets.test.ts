@@ -11,7 +11,7 @@ import { emptySheet, putCell, type Workbook } from "../../src/xlsx/workbook.ts";
 import { writeXlsx } from "../../src/xlsx/xlsx.ts";
 import { defaultUnits } from "../../src/sheet/unit-choice.ts";
 import { address, placeOf } from "../../src/sheet/references.ts";
-import { exampleFigures } from "../../src/ready-sheets/example-figures.ts";
+import { shotLog } from "../../src/ready-sheets/shot-log.ts";
 import { describedReadySheet, readySheetIds, type ReadySheetId } from "../../src/ready-sheets/index.ts";
 import { ExcelHost } from "../excel-host/open-excel.ts";
 import { call } from "../worksheet.ts";
@@ -145,9 +145,8 @@ describe("the ready sheets", () => {
   });
 
   it("hold ten thousand shots, looks and chart included, also through a file", async () => {
-    const { columns } = exampleFigures.ShotLog;
     const rows = 10_000;
-    const long = Object.entries(columns[""]).map(([heading, values]) => [heading, Array.from({ length: rows }, (_, row) => values[row % values.length]!)]);
+    const long = Object.entries(shotLog.example.columns![""]!).map(([heading, values]) => [heading, Array.from({ length: rows }, (_, row) => values[row % values.length]!)]);
     const figures = { columns: { "": Object.fromEntries(long) as Record<string, number[]> } };
     const { workbook } = withReadySheet({ sheets: [], names: [] }, "ShotLog", { units: defaultUnits, figures });
     const sheet = await openSheet();
