@@ -3,7 +3,7 @@ import { badInput, noAnswer, Problem } from "../problem";
 import { printed } from "../words";
 import { mean, standardDeviation } from "../statistics/describe";
 import { normalQuantile } from "../statistics/distributions";
-import { chartOf, filled, type Values } from "./limits";
+import { chartOf, withoutBlanks, type Values } from "./limits";
 
 export interface Capability {
   readonly shots: number;
@@ -31,7 +31,7 @@ const allAlike = new Problem("no answer", "All values are the same, so there is 
  * Interval of Ppk by Bissell (1990), Applied Statistics 39:331, for values that are nearly normal.
  */
 export function logCapability({ values }: { values: Values }): (limits: { low: number; high: number }) => Capability {
-  const present = filled(values);
+  const present = withoutBlanks(values);
   const shots = present.length;
   if (shots === 0) noAnswer("There are no values.");
   const average = mean(present);

@@ -24,7 +24,7 @@ interface Limits {
  * With a baseline they come from that many first values, and later shots are judged by what the log did before.
  */
 export function logLimits({ values }: { values: Values }): (asked: { baseline?: number }) => Limits {
-  const present = filled(values);
+  const present = withoutBlanks(values);
   return ({ baseline }) => {
     if (baseline !== undefined && baseline > present.length) {
       noAnswer(`baseline asks for ${baseline} values, but there ${present.length === 1 ? "is 1" : `are ${present.length}`} so far.`);
@@ -34,7 +34,7 @@ export function logLimits({ values }: { values: Values }): (asked: { baseline?: 
   };
 }
 
-export function filled(values: Values): number[] {
+export function withoutBlanks(values: Values): number[] {
   return values.filter((value) => value !== null);
 }
 

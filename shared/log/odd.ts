@@ -3,7 +3,7 @@ import { badInput, noAnswer } from "../problem";
 import { printed } from "../words";
 import { mean, median, standardDeviation } from "../statistics/describe";
 import { tQuantileTwoSided } from "../statistics/distributions";
-import { filled, type Values } from "./limits";
+import { withoutBlanks, type Values } from "./limits";
 
 /**
  * For every value whether it stands out; blank stays blank.
@@ -13,7 +13,7 @@ import { filled, type Values } from "./limits";
 export function logOdd({ values, method = "esd", significance = 0.05 }: { values: Values; method?: string; significance?: number }): (boolean | "")[] {
   const tests: Record<string, (present: readonly number[], significance: number) => (value: number) => boolean> = { esd, grubbs, median: modifiedZ };
   const test = tests[method] ?? badInput(`method must be “esd”, “grubbs” or “median”, but is “${method}”.`);
-  const isOdd = test(filled(values), significance);
+  const isOdd = test(withoutBlanks(values), significance);
   return values.map((value) => (value === null ? "" : isOdd(value)));
 }
 

@@ -1,11 +1,11 @@
 /** Where a log drifts or jumps, by Nelson's rules. Blanks are skipped and keep their rows. */
 import { badInput } from "../problem";
-import { chartOf, filled, type Values } from "./limits";
+import { chartOf, withoutBlanks, type Values } from "./limits";
 
 /** For every value the numbers of Nelson's rules that it completes, or an empty text. Nelson (1984), Journal of Quality Technology 16:237. */
 export function logSignals({ values, rules = "1,2,3" }: { values: Values; rules?: string }): string[] {
   const wanted = ruleNumbers(rules);
-  const present = filled(values);
+  const present = withoutBlanks(values);
   const { centre, sd } = chartOf(present, "signals need");
   const deviations = present.map((value) => value - centre);
   let next = 0;

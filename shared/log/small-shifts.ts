@@ -1,6 +1,6 @@
 /** Charts that find small lasting shifts sooner than single values do. A row for each value; a blank keeps its row and is passed over. */
 import { noAnswer } from "../problem";
-import { chartOf, filled, type Values } from "./limits";
+import { chartOf, withoutBlanks, type Values } from "./limits";
 
 /** What the chart says of a value; nothing at a blank. */
 export interface AveragePoint {
@@ -55,7 +55,7 @@ export function logCusum({ values, target, allowance = 0.5, limit = 5, ...given 
 
 /** Target and spread as given, else the mean of the values and what their mean moving range stands for. */
 function levelOf(values: Values, given: { target?: number; spread?: number }): { target: number; spread: number } {
-  const present = filled(values);
+  const present = withoutBlanks(values);
   if (present.length === 0) noAnswer("There are no values.");
   if (given.target !== undefined && given.spread !== undefined) return { target: given.target, spread: given.spread };
   const { centre, sd } = chartOf(present, given.spread === undefined ? "a spread needs" : "a target needs");

@@ -87,9 +87,9 @@ ${related.length === 0 ? "" : `<h2>See also</h2>\n<p>${related.map((other) => `<
 
 /** Which unit a workbook may choose instead, where it may. */
 function unitNote(parameter: string): string {
-  const it = (quantities as Record<string, Quantity>)[parameter];
-  if (!it || !("measure" in it) || !it.measure) return "";
-  const measure = it.measure;
+  const record = (quantities as Record<string, Quantity>)[parameter];
+  if (!record || !("measure" in record) || !record.measure) return "";
+  const measure = record.measure;
   const [, ...others] = unitChoices(measure);
   return ` Or as the workbook's unit settings say: ${others.map((unit) => unitLabel(measure, unit)).join("; ")}.`;
 }

@@ -148,18 +148,18 @@ export class SheetBuilder {
 
   /** A cell for a number, with its unit in the cell to its right where `unitBeside` is not false. The value is in canonical units. */
   input(at: string, name: string, kind: QuantityName, value: number | undefined, options: ColumnOptions & { readonly unitBeside?: false } = {}): void {
-    const it = quantity(kind);
-    if (!isNumber(it)) throw new Error(`${kind} is not a number.`);
+    const record = quantity(kind);
+    if (!isNumber(record)) throw new Error(`${kind} is not a number.`);
     const typed = this.figures.cells?.[name] ?? value;
     this.cell(at, {
       role: "input",
       name: `${this.prefix}_${name}`,
-      ...(typed !== undefined && { value: typeof typed === "number" ? this.inUnits(typed, it.measure) : typed }),
-      ...this.numberLook(kind, it, options),
+      ...(typed !== undefined && { value: typeof typed === "number" ? this.inUnits(typed, record.measure) : typed }),
+      ...this.numberLook(kind, record, options),
     });
     if (options.unitBeside === false) return;
-    if (it.measure) this.unit(moved(at, 0, 1), it.measure);
-    else if (it.unit) this.unit(moved(at, 0, 1), { words: it.unit });
+    if (record.measure) this.unit(moved(at, 0, 1), record.measure);
+    else if (record.unit) this.unit(moved(at, 0, 1), { words: record.unit });
   }
 
   /** A cell for a give-or-take, in canonical units: of a difference no zero point is taken off. */
@@ -216,8 +216,8 @@ export class SheetBuilder {
       at,
       rows: longest,
       columns: columns.map(([heading, kind, options = {}]): DescribedColumn => {
-        const it = kind === "text" ? undefined : quantity(kind);
-        const number = it && isNumber(it) ? it : undefined;
+        const record = kind === "text" ? undefined : quantity(kind);
+        const number = record && isNumber(record) ? record : undefined;
         const values = figures?.[heading]?.map((value) => (typeof value === "number" && number ? this.inUnits(value, number.measure) : value));
         const look = number && kind !== "text" ? this.numberLook(kind, number, options) : options.choices ? { allowed: listOf(options.choices) } : {};
         return { heading, role: "input", ...(kind === "text" && { words: true as const }), ...look, ...(values && { values }) };
@@ -243,29 +243,29 @@ export class SheetBuilder {
     return { widths: this.widths, ...about, ...hidden, cells: this.cells, tables: this.tables, spills: this.spills, charts: this.charts, merged: this.merged };
   }
 
-  private numberLook(kind: QuantityName, it: NumberQuantity, { format, unchecked }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "unit" | "allowed"> {
+  private numberLook(kind: QuantityName, record: NumberQuantity, { format, unchecked }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "unit" | "allowed"> {
     // Pasted cells show what they hold, to the last digit.
-    const look = unchecked ? undefined : (format ?? (it.measure ? this.format(it.measure) : undefined));
+    const look = unchecked ? undefined : (format ?? (record.measure ? this.format(record.measure) : undefined));
     return {
       ...(look && { format: look }),
-      ...(it.measure ? { measure: it.measure } : it.unit !== undefined && { unit: it.unit }),
-      ...(!unchecked && { allowed: this.limitsOf(kind, it) }),
+      ...(record.measure ? { measure: record.measure } : record.unit !== undefined && { unit: record.unit }),
+      ...(!unchecked && { allowed: this.limitsOf(kind, record) }),
     };
   }
 
-  private limitsOf(kind: QuantityName, it: NumberQuantity): Allowed {
-    const unit = it.measure ? chosenUnit(this.units, it.measure) : undefined;
+  private limitsOf(kind: QuantityName, record: NumberQuantity): Allowed {
+    const unit = record.measure ? chosenUnit(this.units, record.measure) : undefined;
     const inUnit = (value: number) => (unit ? Number(fromCanonical(value, unit).toPrecision(6)) : value);
-    const low = it.least ?? it.above;
-    const symbol = unit && (showsItself(unit) || it.measure === "percent") ? "" : (unit?.symbol ?? it.unit ?? "");
-    const from = low === undefined ? "" : `${it.above === undefined ? "at least" : "above"} ${inUnit(low)}`;
-    const to = it.most === undefined ? "" : `at most ${inUnit(it.most)}`;
+    const low = record.least ?? record.above;
+    const symbol = unit && (showsItself(unit) || record.measure === "percent") ? "" : (unit?.symbol ?? record.unit ?? "");
+    const from = low === undefined ? "" : `${record.above === undefined ? "at least" : "above"} ${inUnit(low)}`;
+    const to = record.most === undefined ? "" : `at most ${inUnit(record.most)}`;
     const bounds = [from, to].filter((part) => part !== "").join(" and ");
-    const words = `${labelOf(kind)} is a ${it.whole ? "whole " : ""}number${bounds === "" ? "" : `, ${bounds}`}${symbol === "" ? "" : ` ${symbol}`}.`;
+    const words = `${labelOf(kind)} is a ${record.whole ? "whole " : ""}number${bounds === "" ? "" : `, ${bounds}`}${symbol === "" ? "" : ` ${symbol}`}.`;
     return {
       ...(low !== undefined && { least: inUnit(low) }),
-      ...(it.most !== undefined && { most: inUnit(it.most) }),
-      ...(it.whole && { whole: true as const }),
+      ...(record.most !== undefined && { most: inUnit(record.most) }),
+      ...(record.whole && { whole: true as const }),
       words,
     };
   }

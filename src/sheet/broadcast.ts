@@ -81,13 +81,13 @@ export class Broadcast {
   /** Why this element is not calculated, if it is not. */
   private obstacle(row: number, column: number): unknown {
     let firstBlank: Column | undefined;
-    for (const it of this.all) {
-      const reading = pick(it, row, column);
+    for (const argument of this.all) {
+      const reading = pick(argument, row, column);
       if (typeof reading === "object") return reading;
-      if (it.required && reading === undefined) firstBlank ??= it;
+      if (argument.required && reading === undefined) firstBlank ??= argument;
     }
     if (!firstBlank) return undefined;
-    return this.deciding.every((it) => pick(it, row, column) === undefined) ? "" : blankProblem(firstBlank);
+    return this.deciding.every((argument) => pick(argument, row, column) === undefined) ? "" : blankProblem(firstBlank);
   }
 }
 
@@ -105,10 +105,10 @@ function blankProblem({ name, standsFor }: Column): Problem {
   return problem;
 }
 
-function pick(it: Column, row: number, column: number): Reading {
-  const index = row * it.rowStep + column * it.columnStep;
-  const value = it.numbers[index]!;
-  return value === value ? value : it.others.get(index);
+function pick({ numbers, others, rowStep, columnStep }: Column, row: number, column: number): Reading {
+  const index = row * rowStep + column * columnStep;
+  const value = numbers[index]!;
+  return value === value ? value : others.get(index);
 }
 
 function readAll(cells: unknown[][], reader: CellReader): Readings {

@@ -103,11 +103,11 @@ function lengthOf(lists: readonly [string, WholeArgument][], choice: UnitChoice)
   return cells ? cells.flat().length : readList(name, cells, named ?? (name as QuantityName), choice).length;
 }
 
-function gapProblem(it: Aligned, row: number, leaving: readonly Aligned[]): Problem {
-  const where = it.kind === "columns" ? `row ${row + 1}` : place(row, it.size);
-  const others = leaving.map(({ name }) => argumentName(name)).join(" and ");
+function gapProblem({ name, kind, size, standsFor }: Aligned, row: number, leaving: readonly Aligned[]): Problem {
+  const where = kind === "columns" ? `row ${row + 1}` : place(row, size);
+  const others = leaving.map((left) => argumentName(left.name)).join(" and ");
   const because = others === "" ? "Fill it in." : `Fill it in, or clear both.`;
-  return new Problem("no answer", `${argumentName(it.name)} is ${blankInWords(it.standsFor)} in ${where}${others === "" ? "" : `, where ${others} has a value`}. ${because}`);
+  return new Problem("no answer", `${argumentName(name)} is ${blankInWords(standsFor)} in ${where}${others === "" ? "" : `, where ${others} has a value`}. ${because}`);
 }
 
 /** The cells of each row; undefined where one of them is blank, or all are where gaps may stay. As long as the lists, it is one column whatever its shape. */
@@ -165,8 +165,8 @@ function readRecords(name: string, { cells, fields = [] }: WholeArgument, choice
 
 function typedCells(argument: string, cells: Cells, choice: UnitChoice, spoiled: Map<number, ForeignError>): unknown[] {
   if (!cells) throw new Problem("bad input", `${argumentName(argument)} is missing: give a range.`);
-  const it = quantity(argument as QuantityName);
-  const unit = isNumber(it) && it.measure ? chosenUnit(choice, it.measure) : undefined;
+  const record = quantity(argument as QuantityName);
+  const unit = isNumber(record) && record.measure ? chosenUnit(choice, record.measure) : undefined;
   const { read } = readerOf(argument, "entry", choice);
   return cells.flat().map((cell, row) => {
     const reading = read(cell) ?? null;

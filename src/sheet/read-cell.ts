@@ -44,12 +44,12 @@ export function readerOf(parameter: string, name: QuantityName, choice: UnitChoi
 
 function makeReader(argument: string, name: QuantityName, choice: UnitChoice): CellReader {
   const parameter = argumentName(argument);
-  const it = quantity(name);
-  const limits = isNumber(it) ? limitsOf(it, choice) : none;
-  const accepted = isNumber(it) && !it.whole ? limits : none;
-  const read = isNumber(it)
-    ? numberReader(parameter, name, it, choice, limits)
-    : isChoice(it) ? choiceReader(parameter, it.options) : kinds[it.cell](parameter);
+  const record = quantity(name);
+  const limits = isNumber(record) ? limitsOf(record, choice) : none;
+  const accepted = isNumber(record) && !record.whole ? limits : none;
+  const read = isNumber(record)
+    ? numberReader(parameter, name, record, choice, limits)
+    : isChoice(record) ? choiceReader(parameter, record.options) : kinds[record.cell](parameter);
   return { accepted, read: (cell) => (typeof cell !== "object" || cell === null ? read(cell) : readObject(cell, read)) };
 }
 
@@ -65,24 +65,24 @@ function readObject(cell: object, read: Read): Reading {
 
 const kinds = { text: textReader, setting: settingReader, any: () => anyReader } as const satisfies Record<string, (parameter: string) => Read>;
 
-function limitsOf(it: NumberQuantity, choice: UnitChoice): AcceptedNumbers {
-  const { zero = 0, size }: Scale = it.measure ? chosenUnit(choice, it.measure) : { size: 1 };
-  return { zero, size, least: it.least ?? it.above ?? -Infinity, most: it.most ?? Infinity, excluded: it.above ?? (it.zeroIsBlank ? 0 : undefined) };
+function limitsOf(record: NumberQuantity, choice: UnitChoice): AcceptedNumbers {
+  const { zero = 0, size }: Scale = record.measure ? chosenUnit(choice, record.measure) : { size: 1 };
+  return { zero, size, least: record.least ?? record.above ?? -Infinity, most: record.most ?? Infinity, excluded: record.above ?? (record.zeroIsBlank ? 0 : undefined) };
 }
 
 function numberReader(
-  parameter: string, name: QuantityName, it: NumberQuantity, choice: UnitChoice, { least, most, excluded }: AcceptedNumbers,
+  parameter: string, name: QuantityName, record: NumberQuantity, choice: UnitChoice, { least, most, excluded }: AcceptedNumbers,
 ): Read {
-  const unit = it.measure ? chosenUnit(choice, it.measure) : undefined;
+  const unit = record.measure ? chosenUnit(choice, record.measure) : undefined;
   const refusals = new Map<unknown, Problem>(); // the same slip often fills a column
   return (cell) => {
-    if (cell === 0 && it.zeroIsBlank) return undefined;
+    if (cell === 0 && record.zeroIsBlank) return undefined;
     const value = typeof cell === "number" ? (unit ? toCanonical(cell, unit) : cell) : NaN;
-    if (value >= least && value <= most && value !== excluded && (!it.whole || Number.isInteger(value))) return value;
+    if (value >= least && value <= most && value !== excluded && (!record.whole || Number.isInteger(value))) return value;
     if (isBlank(cell)) return undefined;
     let refusal = refusals.get(cell);
     if (!refusal) {
-      refusal = typeof cell === "number" ? new Problem("bad input", outside(parameter, cell, value, name, it, choice)) : notANumber(parameter, cell);
+      refusal = typeof cell === "number" ? new Problem("bad input", outside(parameter, cell, value, name, record, choice)) : notANumber(parameter, cell);
       if (refusals.size >= refusalsKept) refusals.clear();
       refusals.set(cell, refusal);
     }
@@ -97,27 +97,27 @@ function notANumber(parameter: string, cell: unknown): Problem {
   return new Problem("bad input", words`${parameter} must be a number, but is the text ${quoted(text)}. ${functionNamed("READ")} functions turn typed entries into numbers.`);
 }
 
-function outside(parameter: string, cell: number, value: number, name: QuantityName, it: NumberQuantity, choice: UnitChoice): Words {
+function outside(parameter: string, cell: number, value: number, name: QuantityName, record: NumberQuantity, choice: UnitChoice): Words {
   if (!Number.isFinite(value)) return `${parameter} must be a number, but is ${cell}.`;
-  const otherStyle = wrongStyle(cell, it, choice);
+  const otherStyle = wrongStyle(cell, record, choice);
   if (otherStyle) return words`${parameter} is ${cell}. ${otherStyle}`;
   const is = amount(name, value);
-  if (it.whole && !Number.isInteger(value)) return words`${parameter} must be a whole number, but is ${is}.`;
-  if (it.above !== undefined && value <= it.above) return words`${parameter} must be more than ${amount(name, it.above)}, but is ${is}.`;
-  if (it.least !== undefined && value < it.least) return words`${parameter} must be at least ${amount(name, it.least)}, but is ${is}.`;
-  return words`${parameter} must be at most ${amount(name, it.most!)}, but is ${is}.`;
+  if (record.whole && !Number.isInteger(value)) return words`${parameter} must be a whole number, but is ${is}.`;
+  if (record.above !== undefined && value <= record.above) return words`${parameter} must be more than ${amount(name, record.above)}, but is ${is}.`;
+  if (record.least !== undefined && value < record.least) return words`${parameter} must be at least ${amount(name, record.least)}, but is ${is}.`;
+  return words`${parameter} must be at most ${amount(name, record.most!)}, but is ${is}.`;
 }
 
 /** How a missing value of this quantity is told: where 0 reads as blank, it may have been typed. */
 export function blankInWords(name: QuantityName): string {
-  const it = quantity(name);
-  return isNumber(it) && it.zeroIsBlank ? "blank or 0" : "blank";
+  const record = quantity(name);
+  return isNumber(record) && record.zeroIsBlank ? "blank or 0" : "blank";
 }
 
 /** A percentage or a time that fits only in the other style says which setting to change. */
-function wrongStyle(cell: number, it: NumberQuantity, choice: UnitChoice): Words | undefined {
-  const fits = (value: number): boolean => value >= (it.least ?? it.above ?? -Infinity) && value <= (it.most ?? Infinity) && value !== it.above;
-  if (it.measure === "percent") {
+function wrongStyle(cell: number, record: NumberQuantity, choice: UnitChoice): Words | undefined {
+  const fits = (value: number): boolean => value >= (record.least ?? record.above ?? -Infinity) && value <= (record.most ?? Infinity) && value !== record.above;
+  if (record.measure === "percent") {
     if (choice.percent === "number" && fits(cell * 100)) {
       return `That would be ${printed(cell)} %; if it is a percent cell (${printed(cell * 100)} %), type ${printed(cell * 100)}, or set percentages to percent cells in the Pucksheet pane.`;
     }
@@ -125,7 +125,7 @@ function wrongStyle(cell: number, it: NumberQuantity, choice: UnitChoice): Words
       return `Percentages of this workbook are percent cells, so that would be ${printed(cell * 100)} %; type ${printed(cell)}%, or set percentages to numbers in the Pucksheet pane.`;
     }
   }
-  if (it.measure === "time") {
+  if (record.measure === "time") {
     if (choice.time === "s" && cell > 0 && fits(cell * 86400)) {
       return words`That looks like a clock cell (${cell * 86400} s); type seconds, set shot times to clock cells in the Pucksheet pane, or read it with ${functionNamed("READ.SECONDS")}.`;
     }

@@ -35,8 +35,8 @@ export type Writer = (outcome: unknown) => unknown;
 
 /** How a result of a quantity is written: never NaN, Infinity, null or undefined; words and numbers in the workbook's unit. */
 export function writerOf(name: QuantityName, choice: UnitChoice): Writer {
-  const it = quantity(name);
-  const unit = isNumber(it) && it.measure ? chosenUnit(choice, it.measure) : undefined;
+  const record = quantity(name);
+  const unit = isNumber(record) && record.measure ? chosenUnit(choice, record.measure) : undefined;
   const inUnit = unit && (unit.size !== 1 || unit.zero) ? (value: number) => fromCanonical(value, unit) : undefined;
   return (outcome) => {
     if (typeof outcome === "number") {
@@ -58,9 +58,9 @@ export function otherCell(outcome: unknown, choice: UnitChoice): unknown {
 
 /** The name of a quantity with its unit in this workbook, as a column is headed. */
 export function heading(name: QuantityName, choice: UnitChoice): string {
-  const it = quantity(name);
-  if (!isNumber(it)) return labelOf(name);
-  const chosen = it.measure && chosenUnit(choice, it.measure);
-  const unit = chosen ? (showsItself(chosen) ? "" : chosen.symbol) : it.unit;
+  const record = quantity(name);
+  if (!isNumber(record)) return labelOf(name);
+  const chosen = record.measure && chosenUnit(choice, record.measure);
+  const unit = chosen ? (showsItself(chosen) ? "" : chosen.symbol) : record.unit;
   return unit ? `${labelOf(name)}, ${unit}` : labelOf(name);
 }

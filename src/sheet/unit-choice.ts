@@ -93,6 +93,6 @@ function unitOf(measure: MeasureName, unit: string): Unit {
 
 /** Canonical units in one of the workbook's unit of a quantity: what a bare number of it is multiplied by. */
 export function sizeOfUnit(name: QuantityName): (choice: UnitChoice) => number {
-  const it = quantity(name);
-  return (choice) => (isNumber(it) && it.measure ? chosenUnit(choice, it.measure).size : 1);
+  const record = quantity(name);
+  return (choice) => (isNumber(record) && record.measure ? chosenUnit(choice, record.measure).size : 1);
 }

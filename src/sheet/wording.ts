@@ -23,9 +23,9 @@ function saidIn({ quantity: name, value, to, difference, step }: Amount, choice:
 
 /** The unit a number is said in: percentages and times in % and s also where cells hold fractions and clock times. */
 function spokenUnit(name: Amount["quantity"], choice: UnitChoice): Pick<Unit, "size" | "zero" | "symbol"> {
-  const it = quantity(name);
-  if (!isNumber(it)) return { size: 1, symbol: "" };
-  if (!it.measure) return { size: 1, symbol: it.unit ?? "" };
-  const unit = chosenUnit(choice, it.measure);
+  const record = quantity(name);
+  if (!isNumber(record)) return { size: 1, symbol: "" };
+  if (!record.measure) return { size: 1, symbol: record.unit ?? "" };
+  const unit = chosenUnit(choice, record.measure);
   return unit.saidIn ?? unit;
 }
