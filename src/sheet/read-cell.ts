@@ -65,9 +65,9 @@ function readObject(cell: object, read: Read): Reading {
 
 const kinds = { text: textReader, setting: settingReader, any: () => anyReader } as const satisfies Record<string, (parameter: string) => Read>;
 
-function limitsOf(record: NumberQuantity, choice: UnitChoice): AcceptedNumbers {
-  const { zero = 0, size }: Scale = record.measure ? chosenUnit(choice, record.measure) : { size: 1 };
-  return { zero, size, least: record.least ?? record.above ?? -Infinity, most: record.most ?? Infinity, excluded: record.above ?? (record.zeroIsBlank ? 0 : undefined) };
+function limitsOf({ measure, least, most = Infinity, above, zeroIsBlank }: NumberQuantity, choice: UnitChoice): AcceptedNumbers {
+  const { zero = 0, size }: Scale = measure ? chosenUnit(choice, measure) : { size: 1 };
+  return { zero, size, least: least ?? above ?? -Infinity, most, excluded: above ?? (zeroIsBlank ? 0 : undefined) };
 }
 
 function numberReader(
