@@ -22,7 +22,9 @@ export async function benchSweep(functions: ReadonlyMap<string, WorksheetFunctio
     for (const withColumns of hasLists ? [false, true] : [true]) {
       const asked = (rows: number): unknown[] => example.map((cells) => (cells && (withColumns || cells.length > 1) ? repeated(cells, rows) : cells));
       if (!answers(calculate(...asked(few)))) continue;
-      const growth = timed(() => calculate(...asked(many))) / timed(() => calculate(...asked(few)));
+      const [long, short] = [asked(many), asked(few)];
+      // As many rows in both, so that whatever else the machine does slows both alike.
+      const growth = (many / few) * (timed(() => calculate(...long)) / timed(() => repeat(many / few, () => calculate(...short))));
       growths.push({ what: `${name}${withColumns && hasLists ? ", the rest as columns" : ""}`, growth });
     }
   }
@@ -48,6 +50,10 @@ function repeated(cells: Range, rows: number): Range {
 /** Whether a call of this length has an answer at all: lists that are too long for a function are refused. */
 function answers(result: unknown): boolean {
   return Array.isArray(result) && !(result as unknown[][]).flat().every((cell) => typeof cell === "object");
+}
+
+function repeat(times: number, run: () => unknown): void {
+  for (let time = 0; time < times; time++) run();
 }
 
 /** The least of five times, ms, after two to warm up: other work on the machine can only add. */

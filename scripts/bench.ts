@@ -11,6 +11,7 @@ import { defaultUnits } from "../src/sheet/unit-choice.ts";
 import { benchSweep } from "./bench-sweep.ts";
 import { benchBrowserSheet } from "./bench-browser-sheet.ts";
 import { build } from "./build.ts";
+import { catalogueOf, readDeclarations } from "./read-declarations.ts";
 
 build();
 const registered = new Map<string, (...cells: unknown[]) => unknown>();
@@ -80,8 +81,10 @@ line("TASTE.DISTANCE of one test", `${distance.toFixed(2)} ms`, "aim: under 5 ms
 const kilobytes = (bytes: number): string => `${(bytes / 1000).toFixed(1)} kB`;
 for (const file of ["functions.js", "functions.json", "taskpane.js"]) {
   const content = readFileSync(`dist/${file}`);
-  line(`dist/${file}, gzipped (as it is)`, `${kilobytes(gzipSync(content).length)} (${kilobytes(content.length)})`, file === "functions.js" ? "aim: under 55 kB" : "");
+  line(`dist/${file}, gzipped (as it is)`, `${kilobytes(gzipSync(content).length)} (${kilobytes(content.length)})`, file === "functions.js" ? "aim: under 75 kB" : "");
 }
+const words = JSON.stringify(catalogueOf(await readDeclarations()));
+line("… of it the words of SOURCE() and FUNCTIONS()", `${kilobytes(gzipSync(words).length)} (${kilobytes(words.length)})`);
 
 await benchSweep(registered, line);
 await benchBrowserSheet(line);

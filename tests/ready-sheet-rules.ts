@@ -91,11 +91,11 @@ const chainedTwiceAtMost: Rule = (sheet) => {
   return formulasOf(sheet).filter(({ at, formula }) => depthOf(formula, [at]) > 2).map(({ at }) => `${at} waits for more than two levels of functions`);
 };
 
-/** So that rows can be inserted. Tastes of the setting trial are plotted beside extractions, which no table holds. */
+/** So that rows can be inserted. */
 const tablesByTheirColumns: Rule = (sheet) => {
   const bodies = sheet.tables.map(({ at, rows, columns }) => areaAt(at, rows + 1, columns.length));
   return formulasOf(sheet)
-    .filter(({ at, formula }) => !(sheet.name === "Setting trial" && at === "AP6") && referred(formula, sheet).some((area) => bodies.some((body) => meet(body, area))))
+    .filter(({ formula }) => referred(formula, sheet).some((area) => bodies.some((body) => meet(body, area))))
     .map(({ at }) => `${at} refers into a table by address`);
 };
 

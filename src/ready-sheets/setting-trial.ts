@@ -1,146 +1,209 @@
-/** Setting trial: which of a few settings does better, in a run order that is fair, with cups that do not tell. */
-import { spelled } from "../sheet/spelling";
+/** Setting trial: which of a few settings to keep and what to try next, from shots in a fair order with cups that do not tell. */
+import { call, firstOf, quoted, say } from "./formulas";
 import type { Figures, ReadySheet } from "./ready-sheet";
 import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
-import { chance } from "./formulas";
 import { typeHere, worksOut } from "./words";
 
-const first = 6;
+/** The first row of shots. */
+const first = 9;
 const shots = 30;
 const mostSettings = 8;
+const mostRuns = 240;
+const tasters = ["Taste 1", "Taste 2", "Taste 3"];
+const yes = "yes";
 /** Rows that the charts look at; more than anyone pulls in a trial. */
 const charted = 120;
 
 function describe(sheet: SheetBuilder): SheetDescription {
-  const { prefix } = sheet;
   const percent = sheet.format("percent");
-  const plan = `${prefix}Plan[Setting]`;
-  const column = (heading: string) => `${prefix}[${heading}]`;
-  const extraction = `${spelled("EXTRACTION")}(${column("Dose")},${column("Beverage")},${column("Strength")})`;
-  const settings = column("Setting");
-  const repeats = `${prefix}_repeats`;
-  const seed = `${prefix}_seed`;
-  const has = (count: number, otherwise: string, then: string) => `IF(COUNT(${column("Strength")})<${count},${otherwise},${then})`;
+  const column = (heading: string) => sheet.column(heading);
+  const plan = sheet.column("To try", "Plan");
+  const [repeats, mornings, seed] = ["repeats", "mornings", "seed"].map((name) => sheet.named(name));
+  const settingsPlanned = `COUNTA(${plan})`;
+  const runs = `${settingsPlanned}*${repeats}`;
+  sheet.columns([5, 8, 9, 6, 7, 10, 7, 9, 7, 7, 7, 7, 11, 10, 7, 1, 15, 11, 8, 7, 7, 7, 6]);
 
   sheet.put("A1", "title", "Setting trial");
-  sheet.put("A2", "note", "Plan the runs, pull them in the order given, serve the cups by their code, and type the results beside the setting used.");
 
-  sheet.put("A3", "group", `${typeHere}: the plan`);
-  sheet.unit("A4", { words: "to try" });
-  sheet.table("Plan", "A5", mostSettings, [["Setting", "anySetting", { format: "0.00" }]]);
-  sheet.put("A15", "label", "Shots of each");
-  sheet.input("A16", "repeats", "repeats", 3, { unitBeside: false });
-  sheet.put("A17", "label", "Order number");
-  sheet.input("A18", "seed", "seed", 1, { unitBeside: false });
-  sheet.put("A19", "note", "Another gives another order.");
+  const planned = (formula: string) => `IF(${settingsPlanned}=0,"",${formula})`;
+  const order = call("RUN.ORDER", `FILTER(${plan},${plan}<>"")`, repeats!, seed!);
+  const [settingOfRun] = sheet.workingColumn(["Setting"], planned(`INDEX(${order},SEQUENCE(${runs})+1,2)`), mostRuns);
+  const [morningOfRun] = sheet.workingColumn(["Morning"], planned(`ROUNDUP(ROUNDUP(SEQUENCE(${runs})/${settingsPlanned},0)*${mornings}/${repeats},0)`), mostRuns);
+  const [cupOfRun] = sheet.workingColumn(["Cup"], planned(call("TASTE.CODES", runs, seed!)), mostRuns);
+  const run = sheet.ownCell("Run");
+  const ofRun = (list: string | undefined) => `IF(ISNUMBER(${run}),IF(${run}>${runs},"",INDEX(${list},${run},1)),"")`;
 
-  sheet.put("C3", "group", "→ Order and codes");
-  const count = `COUNTA(${plan})`;
-  sheet.spill("C5", `IF(${count}=0,"",${spelled("RUN.ORDER")}(FILTER(${plan},${plan}<>""),${repeats},${seed}))`, shots + 1, ["0", "0.00"], true);
-  sheet.put("E5", "heading", "Cup code");
-  sheet.spill("E6", `IF(${count}=0,"",${spelled("TASTE.CODES")}(${count}*${repeats},${seed}))`, shots, ["0"]);
+  sheet.put("A6", "group", `${typeHere}, and type over what another setting, morning or cup was used`);
+  sheet.put("N6", "group", "→");
+  sheet.unitRow("E7", ["mass", "mass", "time", "percent"]);
+  sheet.row("J7", "unit", ["0 to 10", "0 to 10", "0 to 10"]);
+  sheet.unitRow("N7", ["percent", { words: "mean" }]);
+  sheet.table("", "A8", shots, [
+    ["Run", "runs", { values: Array.from({ length: shots }, (_, index) => index + 1) }],
+    ["Setting", "anySetting", { formula: ofRun(settingOfRun) }],
+    ["Morning", "blocks", { formula: ofRun(morningOfRun) }],
+    ["Cup", "anySetting", { formula: ofRun(cupOfRun) }],
+    ["Dose", "dose"], ["Beverage", "beverage"], ["Time", "time"], ["Strength", "strength"], ["Grind", "anySetting"],
+    ...tasters.map((heading) => [heading, "results", { format: "0.0" }] as const),
+    ["Note", "text"],
+  ]);
+  sheet.row("N8", "heading", ["Extraction", "Taste"]);
+  const extraction = `IF(${column("Strength")}="","",${call("EXTRACTION", column("Dose"), column("Beverage"), column("Strength"))})`;
+  sheet.spill(`N${first}`, extraction, sheet.besideRows, [percent]);
+  const inUse = tasters.map((heading) => `IF(COUNT(${column(heading)})>0,1,0)`).join("+");
+  const scored = tasters.map((heading) => `IF(ISNUMBER(${column(heading)}),1,0)`).join("+");
+  const sum = tasters.map((heading) => `IF(ISNUMBER(${column(heading)}),${column(heading)},0)`).join("+");
+  sheet.spill(`O${first}`, `IF((${inUse})*((${scored})=(${inUse}))>0,(${sum})/MAX(1,${inUse}),"")`, sheet.besideRows, ["0.0"]);
 
-  sheet.put("G3", "group", `${typeHere}: the results`);
-  sheet.unitRow("G4", [{ words: "used" }, "mass", "mass", "time", "percent", { words: "0 to 10" }]);
-  sheet.table("", "G5", shots, [["Setting", "anySetting", { format: "0.00" }], ["Dose", "dose"], ["Beverage", "beverage"], ["Time", "time"], ["Strength", "strength"], ["Taste", "results", { format: "0.0" }]]);
-  sheet.unitRow("N4", ["percent"]);
-  sheet.put("N3", "group", "→");
-  sheet.put("N5", "heading", "Extraction");
-  sheet.spill("N6", extraction, sheet.besideRows, [percent]);
+  sheet.put("Q6", "group", typeHere);
+  sheet.put("Q7", "label", "What you vary");
+  sheet.textInput("R7", "varied", "Brew temperature");
+  sheet.put("Q8", "label", "Its unit");
+  sheet.textInput("R8", "unit", "°C");
+  sheet.put("Q9", "label", "Shots of each");
+  sheet.input("R9", "repeats", "repeats", 4, { unitBeside: false });
+  sheet.put("Q10", "label", "Mornings");
+  sheet.input("R10", "mornings", "repeats", 1, { unitBeside: false });
+  sheet.put("Q11", "label", "Order number");
+  sheet.input("R11", "seed", "seed", 1, { unitBeside: false });
+  sheet.put("Q12", "label", "Back to time?");
+  sheet.textInput("R12", "redialled", "no", [yes, "no"]);
+  sheet.put("Q13", "label", "Time wanted");
+  sheet.input("R13", "time", "time", 27);
+  sheet.put("Q14", "label", "Worth having");
+  sheet.input("R14", "worth_taste", "worth", 0.5, { format: "0.0", unitBeside: false });
+  sheet.put("S14", "unit", "of taste");
+  sheet.input("R15", "worth_extraction", "readPercent", 0.5);
+  sheet.table("Plan", "U8", mostSettings, [["To try", "anySetting"]]);
 
-  sheet.put("P3", "group", `${worksOut}: extraction by setting, as pulled`);
-  sheet.unitRow("P4", [undefined, { words: "shots" }, "percent", "percent", "percent", "percent"]);
-  sheet.put("P14", "note", "Settings that share a letter: no difference between them is shown.");
-  sheet.spill("P5", has(2, '""', `${spelled("COMPARE")}(${settings},${extraction})`), mostSettings + 1, ["0.00", "0", percent, percent, percent, percent, undefined], true);
-  sheet.put("P15", "group", "Extraction by setting, as if every shot had taken the same time");
-  sheet.unitRow("P16", [undefined, { words: "shots" }, "percent", "percent"]);
-  sheet.spill("P17", has(4, '""', `${spelled("COMPARE.ADJUSTED")}(${settings},${extraction},${column("Time")})`), mostSettings + 1, ["0.00", "0", percent, percent], true);
+  const given = (heading: string) => `IF(${column(heading)}="","",${column(heading)})`;
+  const results = `CHOOSE({1,2,3,4},${[...tasters.map(given), extraction].join(",")})`;
+  const outcomes = `CHOOSE({1,2,3,4},${[...tasters, "Extraction, %"].map(quoted).join(",")})`;
+  const lost = `COUNTIF(${column("Note")},"*lost*")/MAX(1,${settingsPlanned})`;
+  const isRedialled = `${sheet.named("redialled")}="${yes}"`;
+  const decision = call(
+    "COMPARE.DECISION", column("Setting"), results, outcomes, column("Morning"), quoted("shots"), sheet.named("unit"),
+    `CHOOSE({1,2},${sheet.named("worth_taste")},${sheet.named("worth_extraction")})`, column("Run"), `${repeats}-${lost}`,
+    `IF(${column("Time")}="","",IF(${isRedialled},${column("Time")},""))`, sheet.named("time"),
+  );
+  const [branch, decided, sure, next, chartTitle, method] = sheet.workingColumn(["Rule", "Decision", "How sure", "Next", "Chart title", "Method"], decision, 2);
+  const taste = (list: string | undefined) => `INDEX(${list},1,1)`;
+  const strength = (list: string | undefined) => `INDEX(${list},2,1)`;
+  const isTasted = `COUNT(${tasters.map(column).join(",")})>0`;
+  const tasteFirst = sheet.working("Taste speaks first", firstOf([
+    [`NOT(${isTasted})`, "FALSE"], [`AND(${taste(branch)}>7,${taste(branch)}<14)`, "TRUE"], [`AND(${strength(branch)}>8,${strength(branch)}<14)`, "FALSE"],
+  ], "TRUE"));
+  const ofBoth = (list: string | undefined) => [`IF(${tasteFirst},${taste(list)},${strength(list)})`, `IF(${tasteFirst},${strength(list)},${taste(list)})`] as const;
+  const isOpen = `AND(${strength(branch)}>8,${strength(branch)}<13,${isTasted},${taste(branch)}>13)`;
+  const parted = `IF(AND(${taste(branch)}=9,${strength(branch)}=9),${quoted(" Where they part, go by taste.")},"")`;
+  const otherSaid = `IF(${isTasted},IF(${ofBoth(branch)[1]}>1,${ofBoth(decided)[1]},""),"")`;
+  sheet.decision("O",
+    ofBoth(decided)[0],
+    `TRIM(${ofBoth(sure)[0]}&" "&${ofBoth(next)[0]})`,
+    `TRIM(${otherSaid}&IF(${isOpen},${quoted(" A better taste is not shown.")},"")&${parted})`,
+    `IF(${isTasted},TRIM(${ofBoth(sure)[1]}&" "&${ofBoth(next)[1]}),"")`,
+  );
 
-  sheet.put("P27", "group", "What it says");
-  sheet.row("P28", "heading", ["Question", "", "", "Statistic", "df", "df", "p", "slopes, p"]);
-  sheet.put("P29", "label", "Do the settings differ?");
-  sheet.spill("S29", has(4, '""', `${spelled("COMPARE.TEST")}(${settings},${extraction})`), 1, ["0.00", "0", "0.0", "0.000"]);
-  sheet.put("P30", "label", "And at equal shot time?");
-  sheet.spill("S30", has(4, '""', `${spelled("COMPARE.ADJUSTEDTEST")}(${settings},${extraction},${column("Time")})`), 1, ["0.00", "0", "0", "0.000", "0.000"]);
-  sheet.row("P32", "heading", ["Peak", "", "", "Setting", "From", "To", "Result", "Unit"]);
-  sheet.put("P33", "label", "Extraction");
-  sheet.spill("S33", has(4, '""', `${spelled("BEST.SETTING")}(${settings},${extraction})`), 1, ["0.00", "0.00", "0.00", percent]);
-  sheet.unit("W33", "percent");
-  sheet.put("P34", "label", "Taste");
-  sheet.spill("S34", `IF(COUNT(${column("Taste")})<4,"",${spelled("BEST.SETTING")}(${settings},${column("Taste")}))`, 1, ["0.00", "0.00", "0.00", "0.0"]);
-  sheet.unit("W34", { words: "of 10" });
-  sheet.sentence("P36", "verdict", `IF(ISNUMBER(V29),IF(V29<0.05,"The settings differ in extraction (p "&${chance("V29")}&").","No difference in extraction is shown (p "&${chance("V29")}&"); that does not prove there is none."),"Type at least two shots of each of two settings.")`);
-  sheet.sentence("P37", "verdict", `IF(ISNUMBER(V30),IF(V30<0.05,"It stays when shot time is taken out (p "&${chance("V30")}&").","With shot time taken out, no difference is shown (p "&${chance("V30")}&")."),"")`);
-  sheet.sentence("P38", "verdict", `IF(ISNUMBER(S33),"Extraction peaks near setting "&FIXED(S33,2,TRUE)&".",IF(COUNT(${column("Strength")})<4,"","Extraction shows no peak between the settings tried."))`);
-  sheet.lines("P39", "footnote", 125, [
-    "Methods: letters by Games-Howell at 95 %; settings by Welch’s test; equal shot time by analysis of covariance; peak by a parabola with Fieller’s interval.",
-    `${spelled("SOURCE")}("COMPARE.TEST"), …("COMPARE.ADJUSTED") and …("BEST.SETTING") have the sources. Tasting hot coffee: let it cool, and let nobody taste what they should not drink.`,
+  sheet.put("Q18", "group", `${worksOut}: extraction by setting`);
+  sheet.unitRow("R19", [{ words: "shots" }, "percent", "percent", "percent", "percent"]);
+  const compared = (result: string) => `IF(COUNT(${result})<2,"",${call("COMPARE", column("Setting"), result, "", column("Morning"))})`;
+  sheet.spill("Q20", compared(extraction), mostSettings + 1, [undefined, "0", percent, percent, percent, percent, undefined], true);
+  sheet.put("Q30", "group", `${worksOut}: taste by setting`);
+  const tasteOfShot = `IF((${inUse})*((${scored})=(${inUse}))>0,(${sum})/MAX(1,${inUse}),"")`;
+  sheet.spill("Q32", compared(tasteOfShot), mostSettings + 1, [undefined, "0", "0.0", "0.0", "0.0", "0.0", undefined], true);
+  sheet.put("Q42", "note", "Settings that share a letter: no difference between them is shown.");
+  sheet.cell("Q43", { role: "footnote", formula: say`Method: ${`IF(${isTasted},${say`taste, ${taste(method)}`}&" ","")`}Extraction, ${strength(method)}` });
+  sheet.lines("Q44", "footnote", 60, [
+    `${call("SOURCE", quoted("COMPARE.DECISION"))} has the sources.`,
+    "Serve cups by their code and let them cool; caffeine adds up, and nobody tastes what they should not drink.",
+    "Pull the shots in the order shown. Purge the grinder after each change of setting, and change one thing only. A lost shot: write “lost” in its note.",
   ]);
 
-  const blockEnd = 5 + mostSettings;
-  const block = (letters: string) => `${letters}${first}:${letters}${blockEnd}`;
-  sheet.put("AI3", "group", "For the charts");
-  sheet.put("AI5", "heading", "Setting");
-  sheet.row("AJ5", "heading", ["Setting", "Low", "High"]);
-  sheet.cell("AM5", { role: "heading", formula: '"Extraction, "&"%"' });
+  const isNumbers = `COUNT(${plan})=${settingsPlanned}`;
+  const axis = sheet.working("Settings axis", `${sheet.named("varied")}&IF(${isNumbers},", "&${sheet.named("unit")},": places in the table of means")`);
   const number = (cells: string) => `IF(ISNUMBER(${cells}),${cells},NA())`;
-  sheet.chartData(`AI${first}`, number(block("P")), mostSettings, ["0.00"]);
-  sheet.chartData(`AJ${first}`, number(block("P")), mostSettings, ["0.00"]);
-  sheet.chartData(`AK${first}`, number(block("T")), mostSettings, [percent]);
-  sheet.chartData(`AL${first}`, number(block("U")), mostSettings, [percent]);
-  sheet.chartData(`AM${first}`, number(block("R")), mostSettings, [percent]);
-  sheet.sentence("Y3", "note", `IF(COUNT(${block("AM")})=0,"The chart fills as results are typed.","In words: mean extraction runs from "&${sheet.said(`MIN(${block("R")})`, "percent")}&" to "&${sheet.said(`MAX(${block("R")})`, "percent")}&" over "&COUNT(${block("AM")})&" settings; each bar holds its mean 19 times in 20.")`);
+  const means = (name: string, top: number, row: number, title: string, axisWords: string, format: string | undefined, rows: number): void => {
+    const block = (letter: string) => `${letter}${row + 1}:${letter}${row + mostSettings}`;
+    const place = `IF(ISNUMBER(${block("S")}),IF(ISNUMBER(${block("Q")}),${block("Q")},SEQUENCE(${mostSettings})),NA())`;
+    const [x] = sheet.workingColumn([`${name}: setting`], place, mostSettings);
+    const [x2] = sheet.workingColumn(["Again"], place, mostSettings);
+    const [low] = sheet.workingColumn(["Low"], number(block("U")), mostSettings, [format]);
+    const [high] = sheet.workingColumn(["High"], number(block("V")), mostSettings, [format]);
+    const [mean] = sheet.workingColumn(["Mean"], number(block("S")), mostSettings, [format]);
+    const yTitle = sheet.working(`${name} axis`, axisWords);
+    sheet.sentence(`Q${top}`, "note", `IF(COUNT(${mean})=0,"The chart fills as results are typed.",${say`${title}. Each bar holds its mean 19 times in 20.`})`);
+    sheet.chart({
+      title: `${name} by setting: means with 95 % intervals`,
+      from: `Q${top + 1}`,
+      to: `W${top + rows}`,
+      xTitle: relative(axis),
+      yTitle: relative(yTitle),
+      words: `Q${top}`,
+      series: [
+        { name: "95 % interval", look: "segments", x: joinedColumns(x!, x2!), y: joinedColumns(low!, high!) },
+        { name: "Mean", look: "points", x: relative(x!), y: relative(mean!) },
+      ],
+    });
+  };
+  const extractionAxis = `"Extraction, %"`;
+  means("Taste", 51, 32, taste(chartTitle), quoted("Taste, 0 to 10"), "0.0", 14);
+  means("Extraction", 67, 20, strength(chartTitle), extractionAxis, percent, 14);
+
+  const [shotRun] = sheet.workingColumn(["Run"], `IF(ISNUMBER(${column("Run")}),IF(${column("Strength")}="",NA(),${column("Run")}),NA())`, charted);
+  const [shotExtraction] = sheet.workingColumn(["Extraction"], `IF(${column("Strength")}="",NA(),${extraction})`, charted, [percent]);
+  const [shotTaste] = sheet.workingColumn(["Taste"], `IF(ISNUMBER(${tasteOfShot}),${tasteOfShot},NA())`, charted, ["0.0"]);
+  const [rho, p] = sheet.workingColumn(["Rank correlation", "p"], call("RANK.CORRELATION", tasteOfShot, extraction), 1);
+  const runAxis = sheet.working("Runs axis", quoted("Run, in the order pulled"));
+  const extractionTitle = sheet.working("Shots axis", extractionAxis);
+  const tasteTitle = sheet.working("Tastes axis", quoted("Taste, 0 to 10"));
+  const severalMornings = `IFERROR(ROWS(UNIQUE(FILTER(${column("Morning")},${column("Morning")}<>""))),0)>1`;
+  sheet.sentence("Q83", "note", `IF(ISNUMBER(${p}),${firstOf([
+    [severalMornings, quoted("Over several mornings: a slope here may be the mornings’ own.")],
+    [`${p}>=0.01`, quoted("No link between taste and extraction is shown.")],
+    [`${rho}>0`, quoted("Taste rose with extraction.")],
+  ], quoted("Taste fell with extraction."))},"The chart fills as tastes are typed.")`);
   sheet.chart({
-    title: "Extraction by setting: means with 95 % intervals",
-    from: "Y4",
-    to: "AF19",
-    xTitle: "AI5",
-    yTitle: "AM5",
-    words: "Y3",
-    series: [
-      { name: "95 % interval", look: "segments", x: `AI${first}:AJ${blockEnd}`, y: `AK${first}:AL${blockEnd}` },
-      { name: "Mean", look: "points", x: block("AI"), y: block("AM") },
-    ],
+    title: "Taste against extraction", from: "Q84", to: "W97", xTitle: relative(extractionTitle), yTitle: relative(tasteTitle), words: "Q83",
+    series: [{ name: "Shots", look: "points", x: relative(shotExtraction!), y: relative(shotTaste!) }],
   });
-  const end = first + charted - 1;
-  sheet.cell("AO5", { role: "heading", formula: '"Extraction, "&"%"' });
-  sheet.put("AP5", "heading", "Taste, 0 to 10");
-  sheet.chartData(`AO${first}`, number(`N${first}:N${end}`), charted, [percent]);
-  sheet.chartData(`AP${first}`, number(`L${first}:L${end}`), charted, ["0.0"]);
-  const rank = `${spelled("RANK.CORRELATION")}(${column("Taste")},${extraction})`;
-  sheet.sentence("Y22", "note", `IF(COUNT(${column("Taste")})<3,"The chart fills as tastes are typed.","In words: the better taste goes with "&IFERROR(IF(INDEX(${rank},1,1)>0,"higher","lower")&" extraction (rank correlation "&FIXED(INDEX(${rank},1,1),2,TRUE)&", p "&${chance(`INDEX(${rank},1,2)`)}&").","neither higher nor lower extraction."))`);
+  sheet.sentence("Q99", "note", `IF(COUNT(${shotExtraction})=0,"The chart fills as results are typed.","Extraction over the runs: a drift would rise or fall from left to right.")`);
   sheet.chart({
-    title: "Taste against extraction",
-    from: "Y23",
-    to: "AF38",
-    xTitle: "AO5",
-    yTitle: "AP5",
-    words: "Y22",
-    series: [{ name: "Shots", look: "points", x: `AO${first}:AO${end}`, y: `AP${first}:AP${end}` }],
+    title: "Extraction in the order pulled", from: "Q100", to: "W113", xTitle: relative(runAxis), yTitle: relative(extractionTitle), words: "Q99",
+    series: [{ name: "Shots", look: "marked line", x: relative(shotRun!), y: relative(shotExtraction!) }],
   });
 
   return sheet.described({
     name: "Setting trial",
-    purpose: "Try a few settings in a fair order with coded cups, and learn which differ and where extraction or taste peaks.",
-    widths: [26, 2, 8, 10, 11, 2, 10, 9, 11, 9, 11, 9, 2, 12, 2, 12, 9, 18, 17, 9, 9, 10, 12, 2,
-      10, 10, 10, 10, 10, 10, 10, 10, 2, 2, 10, 10, 9, 9, 16, 2, 16, 17],
-    frozenRows: 5,
-    print: { area: "A1:AF40", landscape: true },
+    purpose: "Try a few settings in a fair order with coded cups, and learn which to keep, how sure that is, and what to try next.",
+    frozenRows: 8,
+    print: { area: "A1:W113", landscape: true, repeated: "1:8" },
   });
 }
 
-const figures = [
-  [2.4, 18.0, 36.2, 25.0, 9.32, 6.5], [2.2, 18.1, 36.0, 27.5, 9.74, 7.5], [2.0, 18.0, 35.8, 31.0, 9.98, 6.5], [2.6, 18.0, 36.4, 22.5, 8.86, 5.5],
-  [2.2, 18.0, 36.1, 28.0, 9.81, 7.5], [2.6, 17.9, 36.0, 22.0, 8.79, 5.0], [2.4, 18.0, 36.3, 25.5, 9.41, 7.0], [2.0, 18.1, 36.1, 30.5, 9.87, 6.0],
-  [2.6, 18.0, 36.2, 23.0, 8.92, 5.5], [2.0, 18.0, 36.0, 32.0, 9.93, 6.5], [2.2, 17.9, 35.9, 27.0, 9.77, 8.0], [2.4, 18.0, 36.1, 25.0, 9.36, 6.5],
+/** As a chart refers to its own sheet. */
+function relative(reference: string): string {
+  return reference.replaceAll("$", "");
+}
+
+/** From the first column to the last, which lie side by side. */
+function joinedColumns(left: string, right: string): string {
+  return `${relative(left).split(":")[0]}:${relative(right).split(":")[1]}`;
+}
+
+/** Dose, beverage, time, strength and two tasters' scores of the twelve runs, in the order that the sheet plans. */
+const pulled = [
+  [18.0, 36.2, 27.5, 9.86, 7.0, 7.5], [18.1, 36.0, 28.0, 9.71, 6.0, 6.5], [18.0, 35.9, 26.5, 10.12, 6.5, 6.0], [18.0, 36.1, 27.5, 9.52, 6.0, 6.0],
+  [17.9, 36.0, 27.0, 10.03, 6.0, 6.5], [18.0, 36.3, 28.0, 9.93, 7.5, 7.0], [18.0, 36.0, 26.0, 10.24, 6.5, 6.5], [18.1, 36.2, 27.0, 9.79, 6.0, 5.5],
+  [18.0, 36.1, 27.5, 10.08, 7.5, 7.5], [18.0, 36.0, 28.5, 9.70, 5.5, 6.0], [17.9, 35.8, 27.0, 9.97, 7.0, 7.5], [18.0, 36.2, 26.5, 10.19, 6.5, 6.0],
 ] as const;
 
 const example: Figures = {
   columns: {
-    Plan: { Setting: [2.0, 2.2, 2.4, 2.6] },
-    "": Object.fromEntries(["Setting", "Dose", "Beverage", "Time", "Strength", "Taste"].map((heading, column) => [heading, figures.map((row) => row[column])])),
+    Plan: { "To try": [88, 91, 94] },
+    "": Object.fromEntries(["Dose", "Beverage", "Time", "Strength", "Taste 1", "Taste 2"].map((heading, column) => [heading, pulled.map((row) => row[column])])),
   },
+  cells: { mornings: 2 },
 };
 
 export const settingTrial: ReadySheet = { describe, example };

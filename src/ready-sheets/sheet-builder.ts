@@ -18,6 +18,10 @@ export interface ColumnOptions {
   readonly format?: string;
   /** Cells as they come, such as a pasted log: no limits. */
   readonly unchecked?: true;
+  /** Fills the column until something else is typed over it, as it reads in the first row. */
+  readonly formula?: string;
+  /** What stands there at first, where the figures say nothing else. */
+  readonly values?: readonly number[];
 }
 
 export class SheetBuilder {
@@ -51,6 +55,11 @@ export class SheetBuilder {
   /** A named cell of this sheet. */
   named(name: string): string {
     return `${this.prefix}_${name}`;
+  }
+
+  /** The cell of a column of a table of this sheet in the formula's own row. */
+  ownCell(heading: string, suffix = ""): string {
+    return `${this.prefix}${suffix}[[#This Row],[${heading}]]`;
   }
 
   /** A column of a table of this sheet. */
@@ -89,7 +98,8 @@ export class SheetBuilder {
       this.cell(at, heading.startsWith("=") ? { role: "working", formula: heading.slice(1) } : { role: "working", value: heading });
     });
     this.spills[address(firstWorkingRow, left)] = { role: "working", formula, rows, formats };
-    return headings.map((_, index) => referenceTo({ top: firstWorkingRow, bottom: firstWorkingRow + rows - 1, left: left + index, right: left + index }));
+    const [top, bottom] = [firstWorkingRow, firstWorkingRow + rows - 1];
+    return headings.map((_, index) => absolute(referenceTo({ top, bottom, left: left + index, right: left + index })));
   }
 
   /** The number format of a measure in this workbook. */
@@ -218,9 +228,11 @@ export class SheetBuilder {
       columns: columns.map(([heading, kind, options = {}]): DescribedColumn => {
         const record = kind === "text" ? undefined : quantity(kind);
         const number = record && isNumber(record) ? record : undefined;
-        const values = figures?.[heading]?.map((value) => (typeof value === "number" && number ? this.inUnits(value, number.measure) : value));
+        const values = (figures?.[heading] ?? options.values)?.map((value) => (typeof value === "number" && number ? this.inUnits(value, number.measure) : value));
         const look = number && kind !== "text" ? this.numberLook(kind, number, options) : options.choices ? { allowed: listOf(options.choices) } : {};
-        return { heading, role: "input", ...(kind === "text" && { words: true as const }), ...look, ...(values && { values }) };
+        const isTyped = values !== undefined || options.formula === undefined;
+        const typed = isTyped ? { role: "input" as const, ...(values && { values }) } : { role: "result" as const, formula: options.formula };
+        return { heading, ...typed, ...(kind === "text" && { words: true as const }), ...look };
       }),
     });
   }

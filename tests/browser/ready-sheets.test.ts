@@ -109,9 +109,9 @@ describe("the ready sheets", () => {
     expect(chart).toContain("<c:scatterChart>");
     expect(chart).toMatch(/(?:'|&apos;)Dial-in(?:'|&apos;)!\$S\$6:\$S\$125/);
     expect(chart).toContain("Shot time, s");
-    // Every series draws numbers, and the two charts of the trial are there too.
+    // Every series draws numbers, and the charts of the trial are there too.
     expect(chart.match(/<c:yVal>/g)).toHaveLength(4);
-    expect(await part("xl/charts/chart3.xml")).toContain("Taste against extraction");
+    expect(await part("xl/charts/chart4.xml")).toContain("Taste against extraction");
     const worksheet = await part("xl/worksheets/sheet2.xml");
     expect(worksheet).toMatch(/<dataValidation [^>]*sqref="B6:B25"/);
     expect(worksheet).toMatch(/<pageSetup [^>]*orientation="landscape"/);
