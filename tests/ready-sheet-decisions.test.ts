@@ -1,20 +1,25 @@
 /** What stands at the top of a ready sheet, calculated by the grid's engine: the sentence of the function behind it, on made figures. */
 import { describe, expect, it } from "vitest";
+import { grindAdvice } from "../shared/decisions/grind-advice.ts";
 import { compareDecision } from "../shared/decisions/trial.ts";
 import type { Words } from "../shared/words.ts";
 import { demo } from "../src/ready-sheets/demo.ts";
+import { morning } from "../src/ready-sheets/morning.ts";
 import { settingTrial } from "../src/ready-sheets/setting-trial.ts";
 import type { Figures } from "../src/ready-sheets/ready-sheet.ts";
+import type { ReadySheetId } from "../src/ready-sheets/index.ts";
 import { defaultUnits, type UnitChoice } from "../src/sheet/unit-choice.ts";
 import { worded } from "../src/sheet/wording.ts";
 import { calculatedSheet } from "./ready-sheet-engine.ts";
 
 type Column = readonly (number | string | undefined)[];
 
-async function lines(figures: Figures | "none", units: UnitChoice = defaultUnits): Promise<string[]> {
-  const sheet = await calculatedSheet("Trial", { figures, units });
-  return ["A2", "A3", "A4", "A5"].map((at) => String(sheet.value(at) ?? ""));
+async function said(id: ReadySheetId, figures: Figures | "none" | "example", cells: readonly string[], units: UnitChoice = defaultUnits): Promise<string[]> {
+  const sheet = await calculatedSheet(id, { figures, units });
+  return cells.map((at) => String(sheet.value(at) ?? ""));
 }
+
+const lines = (figures: Figures | "none", units?: UnitChoice): Promise<string[]> => said("Trial", figures, ["A2", "A3", "A4", "A5"], units);
 
 const trialOf = (columns: Readonly<Record<string, Column>>, cells: Figures["cells"] = {}): Figures => ({ cells: { repeats: 3, ...cells }, columns: { "": columns } });
 
@@ -101,5 +106,85 @@ describe("the trial that the page opens with", () => {
     const rows = (figures.columns![""] as Record<string, Column>).Dose!;
     const forgotten = await lines({ ...figures, columns: { ...figures.columns, "": { ...figures.columns![""], Morning: rows.map(() => 1) } } });
     expect(forgotten[0]).toMatch(/^No difference/);
+  });
+});
+
+describe("the morning", () => {
+  const answer = (figures: Figures | "none" | "example") => said("Morning", figures, ["A2", "A3"]);
+
+  it("asks for shots while there are none", async () => {
+    const [setting, sentence] = await answer("none");
+    expect(setting).toBe("–");
+    expect(sentence).toMatch(/^Pull/);
+  });
+
+  it("puts the next setting large above its sentence, from the shot of today and the mornings before", async () => {
+    const [setting, sentence] = await answer("example");
+    const { columns } = morning.example as { columns: Record<string, Record<string, number[] & string[]>> };
+    const earlier = columns.Earlier!;
+    const log = { settings: earlier.Setting!, times: earlier.Time!, days: earlier.Day! };
+    const advice = grindAdvice({ setting: [2.3], time: [31], ...log })({ target: 27, tolerance: 2 });
+    expect(sentence).toBe(worded(advice.sentence, defaultUnits));
+    expect(sentence).toContain(`Next: ${setting},`);
+    expect(sentence).toMatch(/^4\.0 s slow\. Next: 2\.\d/);
+  });
+
+  it("leaves the grinder alone on target", async () => {
+    expect(await answer({ columns: { "": { Setting: [2.3], Time: [27.5] } } })).toEqual(["2.3", "On target: 27.5 s. Leave 2.3."]);
+  });
+});
+
+describe("the instruments", () => {
+  const known = { Reading: [0.04, 5.1, 8.13, 10.22, 12.16], Known: [0, 5, 8, 10, 12] };
+  const answer = (columns: Figures["columns"], cells: Figures["cells"] = {}) => said("Instruments", { columns: columns!, cells }, ["A2", "A3"]);
+
+  // By hand, "reads high": the line through the known values has slope 89.11 ÷ 88, and 7 + (9.4 − 7.13) ÷ 1.012614 is 9.242.
+  it.each([
+    ["nothing read", { "": {} }, {}, /^Read two known solutions, at least\.$/],
+    ["two known", { "": { Reading: [0.1, 12.1], Known: [0, 12] } }, {}, /^9\.40 % is about 9\.30 %; a third known solution tells how sure\.$/],
+    ["reads high", { "": known }, { reading: 9.4 }, /^It reads 0\.16 % too high: take 9\.24 %\.$/],
+    ["may stand", { "": { ...known, Reading: [0.2, 4.9, 8.2, 9.8, 12.1] } }, { reading: 9.4 }, /^9\.40 % may stand \(8\.68 % to 10\.12 %\)\.$/],
+    ["outside", { "": known }, { reading: 14 }, /^A reading of 14\.00 % has no answer from known values of 0\.00 % to 12\.00 %/],
+  ] as const)("%s", async (_, columns, cells, sentence) => {
+    expect((await answer(columns, cells))[0]).toMatch(sentence);
+  });
+
+  it("says what half a point is worth by readings of one cup", async () => {
+    const repeats = (readings: number[]) => ({ "": known, Repeat: { Person: readings.map(() => "First"), "Read again": readings } });
+    expect((await answer(repeats([])))[1]).toMatch(/^Read one cup three times or more/);
+    // By hand: 2 × 18.8 × √((0.1/18)² + (0.1/36)² + (SD/9.4)²); SD 0.02 gives 0.25 points, 0.3 gives 1.22.
+    expect((await answer(repeats([9.38, 9.4, 9.42])))[1]).toMatch(/^Half a point of extraction is more than the instruments’ own doubt \(± 0\.25 %, 19 in 20\)\.$/);
+    expect((await answer(repeats([9.1, 9.4, 9.7])))[1]).toMatch(/^Half a point of extraction may be the instrument alone \(± 1\.22 %\)/);
+  });
+});
+
+describe("the tasting panel", () => {
+  const answer = (figures: Figures | "none" | "example") => said("Panel", figures, ["A2", "A3"]);
+  const scores = (rows: readonly (readonly [string, string, number, number])[]): Figures => ({
+    columns: { "": { Taster: rows.map(([taster]) => taster), Cup: rows.map(([, cup]) => cup), "Score 1": rows.map((row) => row[2]), "Score 2": rows.map((row) => row[3]) } },
+  });
+
+  it("says what to type while there is nothing", async () => {
+    expect(await answer("none")).toEqual(["Type who tastes, the cups and their scores; serve by code.", ""]);
+  });
+
+  it("names what differs, attribute by attribute, and how sure that is", async () => {
+    const [decision, sure] = await answer("example");
+    expect(decision).toMatch(/^Best liked: B\. It got 1\.\d points more than the next, A .*Most sweet: B\./i);
+    expect(decision).not.toMatch(/bitter/i);
+    expect(sure).toMatch(/^If they were alike, a gap that big would come/);
+  });
+
+  it("claims nothing where the cups are alike", async () => {
+    const rows = [["1", "A", 6, 5], ["1", "B", 6.5, 4.5], ["2", "A", 7, 5], ["2", "B", 6.5, 6], ["3", "A", 5.5, 4], ["3", "B", 6, 4]] as const;
+    expect(await answer(scores(rows))).toEqual(["No attribute is shown to differ between the cups.", ""]);
+  });
+
+  it("asks for the taster of each score", async () => {
+    expect((await answer({ columns: { "": { Cup: ["A", "B"], "Score 1": [6, 7] } } }))[0]).toBe("Each score needs its taster and its cup.");
+  });
+
+  it("waits where there is only one cup", async () => {
+    expect((await answer(scores([["1", "A", 6, 5], ["2", "A", 6.5, 4.5]])))[0]).toBe("Only A so far. Serve another cup.");
   });
 });

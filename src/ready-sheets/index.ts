@@ -1,25 +1,31 @@
 /** The ready sheets that a person can start from, in the order in which they are offered. */
 import type { UnitChoice } from "../sheet/unit-choice";
 import { dialIn } from "./dial-in";
+import { instruments } from "./instruments";
 import { logAudit } from "./log-audit";
+import { morning } from "./morning";
 import type { Figures, ReadySheet } from "./ready-sheet";
 import { recipeCard } from "./recipe-card";
 import { settingTrial } from "./setting-trial";
 import { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
 import { shotLog } from "./shot-log";
+import { tastingPanel } from "./tasting-panel";
 import { tastingSession } from "./tasting-session";
 import { water } from "./water";
 
 /** Each with what its names begin with. */
 const readySheets = {
   ShotLog: shotLog,
+  Morning: morning,
   DialIn: dialIn,
   Trial: settingTrial,
   Recipe: recipeCard,
   Tasting: tastingSession,
+  Panel: tastingPanel,
   Water: water,
   Audit: logAudit,
+  Instruments: instruments,
 } satisfies Record<string, ReadySheet>;
 
 export type ReadySheetId = keyof typeof readySheets;

@@ -74,10 +74,13 @@ export class SheetBuilder {
 
   /** Answers the decision of the sheet in the rows under its title: what to do, how sure that is, what comes next. */
   decision(last: string, ...formulas: readonly string[]): void {
-    formulas.forEach((formula, index) => {
-      this.cell(`A${2 + index}`, { role: index === 0 ? "decision" : "reason", formula });
-      this.merged.push(`A${2 + index}:${last}${2 + index}`);
-    });
+    formulas.forEach((formula, index) => this.across(`A${2 + index}`, last, index === 0 ? "decision" : "reason", formula));
+  }
+
+  /** A sentence that may run on to the last column. */
+  across(at: string, last: string, role: CellRole, formula: string): void {
+    this.cell(at, { role, formula });
+    this.merged.push(`${at}:${last}${at.replace(/^[A-Z]+/, "")}`);
   }
 
   /** A formula that other cells need, out of sight, under its name. Answers its address. */
@@ -133,6 +136,11 @@ export class SheetBuilder {
     const value = spoken.size === unit.size ? cell : `${unit.size / spoken.size}*${cell}`;
     const digits = /\.(0+)/.exec(spoken.format)?.[1]!.length ?? 0;
     return `FIXED(${value},${digits},TRUE)&" ${spoken.symbol}"`;
+  }
+
+  /** An amount that a formula compares with, in the workbook's unit. */
+  amount(value: number, measure: MeasureName): string {
+    return String(this.inUnits(value, measure));
   }
 
   /** Texts side by side from a cell on; an empty one leaves its cell alone, except that a row of headings has no gaps. */
