@@ -46,12 +46,12 @@ export function logVerdict({ values }: { readonly values: Values }): (limits: Ve
   const all = valuesOf(shots);
   // Typed values have a few digits: what is smaller than that is rounding.
   const isAlike = all.length > 1 && standardDeviation(all) <= 1e-13 * largestSizeOf(all);
-  const steadiness = all.length >= leastShots && !isAlike ? steadinessOf(shots) : null;
+  const judge = all.length >= leastShots && !isAlike ? verdictOf(all, steadinessOf(shots)) : null;
   return ({ low, high, unit = "", units }) => {
     if (!(low < high)) badInput(`low, ${printed(low)}, must be less than high, ${printed(high)}.`);
     const wanted = { low, high, unit: spoken(unit, units) };
     if (all.length < leastShots) return tooFew(all.length);
-    return steadiness ? verdict(all, steadiness, wanted) : alike(all, wanted);
+    return judge ? judge(wanted) : alike(all, wanted);
   };
 }
 
@@ -94,15 +94,36 @@ function alike(shots: readonly number[], { low, high, unit }: Wanted): LogVerdic
   };
 }
 
-function verdict(all: readonly number[], steadiness: Steadiness, wanted: Wanted): LogVerdict {
-  const steady = steadyOf(steadiness, wanted.unit);
+/** What is asked of a list for any limits, worked out once. */
+interface Judged {
+  readonly shots: number;
+  readonly mean: number;
+  /** Half of the 95 % interval of the mean. */
+  readonly reach: number;
+  readonly squares: number;
+}
+
+function judgedOf(values: readonly number[]): Judged {
+  const squares = sumOfSquares(values);
+  const df = values.length - 1;
+  return { shots: values.length, mean: mean(values), squares, reach: tQuantileTwoSided(0.05, df) * Math.sqrt(squares / df / values.length) };
+}
+
+function verdictOf(all: readonly number[], steadiness: Steadiness): (wanted: Wanted) => LogVerdict {
   // An odd shot is to be looked at, not to be averaged in.
-  const judged = steady.rule === "odd" ? valuesOf(steadiness.others) : all;
+  const isOdd = !steadiness.moved && steadiness.odd.length > 0;
+  const judged = judgedOf(isOdd ? valuesOf(steadiness.others) : all);
+  const sorted = Float64Array.from(all).sort();
+  return (wanted) => verdict(judged, sorted, steadiness, wanted);
+}
+
+function verdict(judged: Judged, sorted: Float64Array, steadiness: Steadiness, wanted: Wanted): LogVerdict {
+  const steady = steadyOf(steadiness, wanted.unit);
   const centred = centring(judged, wanted);
-  const tight = steady.rule === "moved" || steady.rule === "drifted" ? insideCount(all, wanted) : tightness(judged, wanted);
+  const tight = steady.rule === "moved" || steady.rule === "drifted" ? insideCount(sorted, wanted) : tightness(judged, wanted);
   const next = whatNext(steady, centred, tight, wanted.unit);
   const said = (text: string): string =>
-    judged === all || text === notKnown ? text : `Without the odd ${steadiness.odd.length === 1 ? "shot" : "shots"}: ${text.charAt(0).toLowerCase()}${text.slice(1)}`;
+    steady.rule !== "odd" || text === notKnown ? text : `Without the odd ${steadiness.odd.length === 1 ? "shot" : "shots"}: ${text.charAt(0).toLowerCase()}${text.slice(1)}`;
   return {
     steady: steady.text, centred: said(centred.text), tight: said(tight.text), next: next.text,
     rules: { steady: steady.rule, centred: centred.rule, tight: tight.rule, next: next.rule },
@@ -158,9 +179,8 @@ interface Centring extends Judgement<LogVerdict["rules"]["centred"]> {
 }
 
 /** The mean against the middle of what is wanted; an eighth of the width is near enough. */
-function centring(shots: readonly number[], { low, high, unit }: Wanted): Centring {
-  const off = mean(shots) - (low + high) / 2;
-  const reach = tQuantileTwoSided(0.05, shots.length - 1) * (standardDeviation(shots) / Math.sqrt(shots.length));
+function centring({ mean: level, reach }: Judged, { low, high, unit }: Wanted): Centring {
+  const off = level - (low + high) / 2;
   const near = (high - low) / 8;
   if (Math.abs(off) > reach && Math.abs(off) > near) {
     const side = unit.isTime ? (off > 0 ? "slow" : "fast") : off > 0 ? "high" : "low";
@@ -172,17 +192,28 @@ function centring(shots: readonly number[], { low, high, unit }: Wanted): Centri
 
 type Tightness = Judgement<LogVerdict["rules"]["tight"]>;
 
-function insideCount(shots: readonly number[], { low, high }: Wanted): Tightness {
-  return { rule: "counted", text: `${shots.filter((value) => value >= low && value <= high).length} of ${shots.length} inside.` };
+function insideCount(sorted: Float64Array, { low, high }: Wanted): Tightness {
+  return { rule: "counted", text: `${countBelow(sorted, high, true) - countBelow(sorted, low, false)} of ${sorted.length} inside.` };
+}
+
+/** How many of the values, sorted, lie below a limit, or on it too. */
+function countBelow(sorted: Float64Array, limit: number, orOn: boolean): number {
+  let [from, to] = [0, sorted.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (sorted[middle]! < limit || (orOn && sorted[middle] === limit)) from = middle + 1;
+    else to = middle;
+  }
+  return from;
 }
 
 /**
  * Pp, the width wanted over six standard deviations, against 1, by its 95 % interval: the sum of squares over the variance that Pp = 1 allows
  * is chi-square distributed.
  */
-function tightness(shots: readonly number[], { low, high }: Wanted): Tightness {
-  const df = shots.length - 1;
-  const squares = sumOfSquares(shots) / ((high - low) / 6) ** 2;
+function tightness(judged: Judged, { low, high }: Wanted): Tightness {
+  const df = judged.shots - 1;
+  const squares = judged.squares / ((high - low) / 6) ** 2;
   if (chiSquareLower(squares, df) <= 0.025) return { rule: "fits", text: "Spread fits." };
   if (chiSquareUpper(squares, df) < 0.025) return { rule: "too wide", text: "Spread too wide." };
   return { rule: "not known", text: notKnown };

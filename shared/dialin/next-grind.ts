@@ -53,15 +53,21 @@ export interface GrindSlope {
 /** Least squares of ln time on setting, pooled within days; null where no day changed the setting. */
 export function slopeWithinDays({ settings, times, days = settings.map(() => "") }: DayLog): GrindSlope | null {
   const shotsOf = new Map<string, number[]>();
-  days.forEach((day, shot) => shotsOf.set(settingKey(day), [...(shotsOf.get(settingKey(day)) ?? []), shot]));
+  days.forEach((day, shot) => {
+    const key = settingKey(day);
+    const shots = shotsOf.get(key);
+    if (shots) shots.push(shot);
+    else shotsOf.set(key, [shot]);
+  });
   const offSettings: number[] = [];
   const offLogTimes: number[] = [];
   let widestStep = 0;
   for (const shots of shotsOf.values()) {
     const own = shots.map((shot) => settings[shot]!);
     const logTimes = shots.map((shot) => Math.log(times[shot]!));
-    offSettings.push(...own.map((value) => value - mean(own)));
-    offLogTimes.push(...logTimes.map((value) => value - mean(logTimes)));
+    const [centre, level] = [mean(own), mean(logTimes)];
+    for (const value of own) offSettings.push(value - centre);
+    for (const value of logTimes) offLogTimes.push(value - level);
     own.forEach((value, place) => (widestStep = Math.max(widestStep, Math.abs(value - (own[place - 1] ?? value)))));
   }
   if (widestStep === 0) return null;

@@ -89,7 +89,8 @@ function checkedRanks(ranks: Block): Ranks {
 function withoutZeros(block: Block): Block {
   const isFilled = (values: readonly number[]): boolean => values.some((it) => it !== 0);
   const rows = block.filter(isFilled);
-  return rows.map((row) => row.filter((_, column) => isFilled(rows.map((other) => other[column]!))));
+  const columns = (rows[0] ?? []).map((_, column) => isFilled(rows.map((row) => row[column]!)));
+  return rows.map((row) => row.filter((_, column) => columns[column]));
 }
 
 function requireBlock(block: Block, name: string): number {
