@@ -7,9 +7,10 @@ import { demo } from "../src/ready-sheets/demo.ts";
 import { morning } from "../src/ready-sheets/morning.ts";
 import { settingTrial } from "../src/ready-sheets/setting-trial.ts";
 import type { Figures } from "../src/ready-sheets/ready-sheet.ts";
-import type { ReadySheetId } from "../src/ready-sheets/index.ts";
+import { describedReadySheet, type ReadySheetId } from "../src/ready-sheets/index.ts";
 import { defaultUnits, type UnitChoice } from "../src/sheet/unit-choice.ts";
 import { worded } from "../src/sheet/wording.ts";
+import { Engine } from "./grid-repairs/engine.ts";
 import { calculatedSheet } from "./ready-sheet-engine.ts";
 
 type Column = readonly (number | string | undefined)[];
@@ -186,5 +187,27 @@ describe("the tasting panel", () => {
 
   it("waits where there is only one cup", async () => {
     expect((await answer(scores([["1", "A", 6, 5], ["2", "A", 6.5, 4.5]])))[0]).toBe("Only A so far. Serve another cup.");
+  });
+});
+
+describe("a program without the functions that a sheet needs", () => {
+  const instead = async (id: ReadySheetId, formulas: (formula: string) => string) => {
+    const description = describedReadySheet(id, { units: defaultUnits, figures: "example" });
+    const all = [...Object.entries(description.cells), ...Object.entries(description.spills ?? {})];
+    const texts = all.flatMap(([at, { formula }]) => (formula === undefined ? [] : [[at, `=${formulas(formula)}`] as const]));
+    const sheet = await Engine.openSheet(Object.fromEntries(texts));
+    return all.filter(([, { role }]) => ["decision", "verdict", "reason"].includes(role)).map(([at]) => String(sheet.value(at) ?? ""));
+  };
+
+  it.each(["Audit", "Trial", "DialIn"] as const)("gets words in place of the verdict of %s, not a clear bill", async (id) => {
+    // The engine as it comes has FILTER and none of ours.
+    const said = await instead(id, (formula) => formula);
+    expect(said[0]).toMatch(/^Pucksheet’s functions are not here/);
+    expect(said.slice(1).join("")).toBe("");
+  });
+
+  it("says which function of the program is lacking", async () => {
+    const said = await instead("Audit", (formula) => formula.replaceAll("ESPRESSO.VERSION()", "1").replaceAll("FILTER(", "NOTTHERE("));
+    expect(said[0]).toMatch(/^This program lacks FILTER/);
   });
 });

@@ -2,8 +2,9 @@
 import { spelled } from "../sheet/spelling";
 import { isNumber, labelOf, quantity, type NumberQuantity, type QuantityName } from "../../shared/quantities";
 import { fromCanonical, type MeasureName } from "../../shared/units";
-import { absolute, address, columnName, moved, referenceTo, tableColumn } from "../sheet/references";
+import { absolute, address, columnName, moved, placeOf, referenceTo, tableColumn } from "../sheet/references";
 import { chosenUnit, measureLabels, showsItself, type UnitChoice } from "../sheet/unit-choice";
+import { lackingFunction, swallowsErrors } from "./lacking-functions";
 import type { Figures } from "./ready-sheet";
 import type { Allowed, CellRole, DescribedCell, DescribedChart, DescribedColumn, DescribedSpill, DescribedTable, SheetDescription } from "./sheet-description";
 
@@ -257,10 +258,35 @@ export class SheetBuilder {
   described(about: Pick<SheetDescription, "name" | "purpose" | "frozenRows" | "print"> & { readonly widths?: readonly number[] }): SheetDescription {
     // The name by which the sheet is recognised as this ready sheet, whatever it is later called.
     this.cells.A1 = { ...this.cells.A1!, name: `${this.prefix}_sheet` };
+    this.guard(about.widths ?? this.widths);
     const seen = this.widths.length;
     const used = seen + 2 + this.workingColumns;
     const hidden = this.workingCells + this.workingColumns > 0 ? { hidden: `${columnName(seen)}:${columnName(used - 1)}` } : {};
     return { widths: this.widths, ...about, ...hidden, cells: this.cells, tables: this.tables, spills: this.spills, charts: this.charts, merged: this.merged };
+  }
+
+  /**
+   * A program that lacks a function gives #NAME?, which IFERROR takes for "nothing found". So a cell beside the title says which one is lacking,
+   * a verdict gives way to it, and what would swallow an error stays blank.
+   */
+  private guard(widths: readonly number[]): void {
+    const at = address(0, widths.length);
+    const lacks = absolute(at);
+    const formulas = [...Object.values(this.cells), ...Object.values(this.spills)].flatMap(({ formula }) => formula ?? []);
+    this.cell(at, { role: "working", formula: lackingFunction(formulas) });
+    let isFirst = true;
+    for (const place of Object.keys(this.cells).sort(byRow)) {
+      const { role, formula } = this.cells[place]!;
+      if (formula === undefined || place === at) continue;
+      const isVerdict = role === "decision" || role === "verdict" || role === "reason";
+      if (!isVerdict && !swallowsErrors(formula)) continue;
+      const instead = isVerdict && isFirst ? lacks : '""';
+      if (isVerdict) isFirst = false;
+      this.cells[place] = { ...this.cells[place]!, formula: `IF(${lacks}="",${formula},${instead})` };
+    }
+    for (const [place, spill] of Object.entries(this.spills)) {
+      if (swallowsErrors(spill.formula)) this.spills[place] = { ...spill, formula: `IF(${lacks}="",${spill.formula},"")` };
+    }
   }
 
   private numberLook(kind: QuantityName, record: NumberQuantity, { format, unchecked }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "unit" | "allowed"> {
@@ -312,6 +338,11 @@ export function broken(text: string, characters: number): string[] {
     else lines.push(word);
   }
   return lines;
+}
+
+function byRow(one: string, other: string): number {
+  const [a, b] = [placeOf(one)!, placeOf(other)!];
+  return a.row - b.row || a.column - b.column;
 }
 
 function noFormat(): undefined {
