@@ -55,7 +55,7 @@ export interface SeriesStyle {
 
 /**
  * Blue, orange and greys differ in lightness too, and every series differs in shape, so that print and colour-blind eyes tell them apart.
- * Colours from Okabe and Ito's set (from memory).
+ * Colours from the set of Okabe and Ito (2008), Color Universal Design, as R has it too (palette.colors).
  */
 export const seriesStyles: { readonly [L in SeriesLook]: SeriesStyle } = {
   band: { color: "#cfe3f1", line: 5 },
