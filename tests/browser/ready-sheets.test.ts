@@ -142,7 +142,8 @@ describe("the ready sheets", () => {
     }
     expect(compared).toBeGreaterThan(150);
     expect([...here.faults, ...there.faults]).toEqual([]);
-  });
+    // All sheets, started twice over and told cell by cell.
+  }, 240_000);
 
   it("hold ten thousand shots, looks and chart included, also through a file", async () => {
     const rows = 10_000;

@@ -1,7 +1,7 @@
 /** Starting ready sheets in Excel: what arrives through Microsoft's own office.js, in the stand-in for Excel. */
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { describedReadySheet, readySheetIds, type ReadySheetId } from "../../src/ready-sheets/index.ts";
-import { areaOf } from "../../src/sheet/references.ts";
+import { areaOf, sheetPrefix } from "../../src/sheet/references.ts";
 import { defaultUnits } from "../../src/sheet/unit-choice.ts";
 import { ExcelHost, type OpenWorkbook } from "../excel-host/open-excel.ts";
 
@@ -54,7 +54,7 @@ describe.each(readySheetIds)("%s in Excel", (id) => {
     expect(written.charts.map(({ settings }) => settings["title.text"])).toEqual(charts.map(({ title }) => title));
     charts.forEach((chart, index) => {
       const { settings, series } = written.charts[index]!;
-      expect(settings["x.formula"]).toBe(`='${wanted.name}'!${chart.xTitle.replace(/^([A-Z]+)(\d+)$/, "$$$1$$$2")}`);
+      expect(settings["x.formula"]).toBe(`=${sheetPrefix(wanted.name)}${chart.xTitle.replace(/^([A-Z]+)(\d+)$/, "$$$1$$$2")}`);
       expect(new Set(series.map((one) => one.settings.name))).toEqual(new Set(chart.series.map(({ name }) => name)));
       expect(series.every((one) => one.values && one.xValues)).toBe(true);
       // Excel's guess at the series is gone.
