@@ -26,3 +26,18 @@ export function firstOf(branches: readonly (readonly [condition: string, value: 
 export function chance(cell: string): string {
   return `IF(${cell}<0.001,"below 0.001",FIXED(${cell},3,TRUE))`;
 }
+
+/** What is typed, with "" where nothing is: inside an array a blank would come out as 0. */
+export function given(cells: string): string {
+  return `IF(${cells}="","",${cells})`;
+}
+
+/** Numbers to draw: a chart leaves #N/A out, and would take a text for 0. */
+export function drawn(cells: string): string {
+  return `IF(ISNUMBER(${cells}),${cells},NA())`;
+}
+
+/** How many different entries a list has, blanks apart. */
+export function differentIn(list: string): string {
+  return `IFERROR(ROWS(UNIQUE(FILTER(${list},${list}<>""))),0)`;
+}

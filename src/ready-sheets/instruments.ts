@@ -1,5 +1,5 @@
 /** Instruments: whether a refractometer and a scale can be trusted, and what half a point of extraction is worth by them. */
-import { call, firstOf, quoted, say } from "./formulas";
+import { call, differentIn, firstOf, quoted, say } from "./formulas";
 import type { Figures, ReadySheet } from "./ready-sheet";
 import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
@@ -7,6 +7,8 @@ import { typeHere, worksOut } from "./words";
 
 /** Points of extraction that a bar asks about. */
 const asked = 0.5;
+/** Rows that the chart looks at. */
+const charted = 60;
 
 function describe(sheet: SheetBuilder): SheetDescription {
   const percent = sheet.format("percent");
@@ -17,14 +19,13 @@ function describe(sheet: SheetBuilder): SheetDescription {
   sheet.put("A1", "title", "Instruments");
 
   const [true_, low, high] = sheet.workingColumn(["True", "Low", "High"], `IF(COUNT(${known})<2,"",${call("CALIBRATE", read, known, reading)})`, 1) as [string, string, string];
-  const persons = `IFERROR(ROWS(UNIQUE(FILTER(${people},${people}<>""))),0)`;
   const ownSd = sheet.working(
     "SD of one person",
-    firstOf([[`COUNT(${repeats})<3`, '""'], [`${persons}<2`, `STDEV(${repeats})`]], `INDEX(${call("REPEATABILITY", repeats, people)},1,1)`),
+    firstOf([[`COUNT(${repeats})<3`, '""'], [`${differentIn(people)}<2`, `STDEV(${repeats})`]], `INDEX(${call("REPEATABILITY", repeats, people)},1,1)`),
   );
   const [dose, beverage, scale] = ["dose", "beverage", "scale"].map((name) => sheet.named(name)) as [string, string, string];
-  const common = sheet.amount(0.05, "percent");
-  const doubt = sheet.working("Doubt", call("EXTRACTION.UNCERTAINTY", dose, beverage, reading, scale, scale, `IF(ISNUMBER(${ownSd}),${ownSd},${common})`));
+  // Without an SD of one's own, the function takes what is common.
+  const doubt = sheet.working("Doubt", call("EXTRACTION.UNCERTAINTY", dose, beverage, reading, scale, scale, `IF(ISNUMBER(${ownSd}),${ownSd},"")`));
   const said = (cell: string) => sheet.said(cell, "percent");
   const [least, most] = [`MIN(${known})`, `MAX(${known})`];
   const trust = firstOf([
@@ -69,11 +70,10 @@ function describe(sheet: SheetBuilder): SheetDescription {
   const [y] = sheet.workingColumn(["Reading"], place(read), charted, [percent]) as [string];
   const xTitle = sheet.working("Known axis", quoted("Known, %"));
   const yTitle = sheet.working("Reading axis", quoted("Reading, %"));
-  const plain = (reference: string) => reference.replaceAll("$", "");
   sheet.sentence("G18", "note", `IF(COUNT(${x})<2,"The chart fills as known solutions are read.","Readings against known values; an instrument without error reads the same on both axes.")`);
   sheet.chart({
-    title: "Readings against known values", from: "G19", to: "K34", xTitle: plain(xTitle), yTitle: plain(yTitle), words: "G18",
-    series: [{ name: "Known value", look: "line", x: plain(x), y: plain(x) }, { name: "Reading", look: "points", x: plain(x), y: plain(y) }],
+    title: "Readings against known values", from: "G19", to: "K34", xTitle, yTitle, words: "G18",
+    series: [{ name: "Known value", look: "line", x, y: x }, { name: "Reading", look: "points", x, y }],
   });
   sheet.lines("G36", "footnote", 60, [
     `Method: straight line of reading on known value, turned round, 95 %; first-order errors, ±, 19 in 20. ${call("SOURCE", quoted("CALIBRATE"))} and …("EXTRACTION.UNCERTAINTY") have the sources.`,
@@ -86,9 +86,6 @@ function describe(sheet: SheetBuilder): SheetDescription {
     print: { area: "A1:K40", onePage: true },
   });
 }
-
-/** Rows that the chart looks at. */
-const charted = 60;
 
 const example: Figures = {
   columns: {

@@ -1,5 +1,6 @@
 /** Setting trial: which of a few settings to keep and what to try next, from shots in a fair order with cups that do not tell. */
-import { call, firstOf, quoted, say } from "./formulas";
+import { call, differentIn, drawn, firstOf, given, quoted, say } from "./formulas";
+import { meansChart } from "./means-chart";
 import type { Figures, ReadySheet } from "./ready-sheet";
 import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
@@ -54,7 +55,8 @@ function describe(sheet: SheetBuilder): SheetDescription {
   const inUse = tasters.map((heading) => `IF(COUNT(${column(heading)})>0,1,0)`).join("+");
   const scored = tasters.map((heading) => `IF(ISNUMBER(${column(heading)}),1,0)`).join("+");
   const sum = tasters.map((heading) => `IF(ISNUMBER(${column(heading)}),${column(heading)},0)`).join("+");
-  sheet.spill(`O${first}`, `IF((${inUse})*((${scored})=(${inUse}))>0,(${sum})/MAX(1,${inUse}),"")`, sheet.besideRows, ["0.0"]);
+  const tasteOfShot = `IF((${inUse})*((${scored})=(${inUse}))>0,(${sum})/MAX(1,${inUse}),"")`;
+  sheet.spill(`O${first}`, tasteOfShot, sheet.besideRows, ["0.0"]);
 
   sheet.put("Q6", "group", typeHere);
   sheet.put("Q7", "label", "What you vary");
@@ -77,8 +79,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
   sheet.input("R15", "worth_extraction", "readPercent", 0.5);
   sheet.table("Plan", "U8", mostSettings, [["To try", "anySetting"]]);
 
-  const given = (heading: string) => `IF(${column(heading)}="","",${column(heading)})`;
-  const results = `CHOOSE({1,2,3,4},${[...tasters.map(given), extraction].join(",")})`;
+  const results = `CHOOSE({1,2,3,4},${[...tasters.map((heading) => given(column(heading))), extraction].join(",")})`;
   const outcomes = `CHOOSE({1,2,3,4},${[...tasters, "Extraction, %"].map(quoted).join(",")})`;
   const lost = `COUNTIF(${column("Note")},"*lost*")/MAX(1,${settingsPlanned})`;
   const isRedialled = `${sheet.named("redialled")}="${yes}"`;
@@ -110,7 +111,6 @@ function describe(sheet: SheetBuilder): SheetDescription {
   const compared = (result: string) => `IF(COUNT(${result})<2,"",${call("COMPARE", column("Setting"), result, "", column("Morning"))})`;
   sheet.spill("Q20", compared(extraction), mostSettings + 1, [undefined, "0", percent, percent, percent, percent, undefined], true);
   sheet.put("Q30", "group", `${worksOut}: taste by setting`);
-  const tasteOfShot = `IF((${inUse})*((${scored})=(${inUse}))>0,(${sum})/MAX(1,${inUse}),"")`;
   sheet.spill("Q32", compared(tasteOfShot), mostSettings + 1, [undefined, "0", "0.0", "0.0", "0.0", "0.0", undefined], true);
   sheet.put("Q42", "note", "Settings that share a letter: no difference between them is shown.");
   sheet.cell("Q43", { role: "footnote", formula: say`Method: ${`IF(${isTasted},${say`taste, ${taste(method)}`}&" ","")`}Extraction, ${strength(method)}` });
@@ -122,55 +122,43 @@ function describe(sheet: SheetBuilder): SheetDescription {
 
   const isNumbers = `COUNT(${plan})=${settingsPlanned}`;
   const axis = sheet.working("Settings axis", `${sheet.named("varied")}&IF(${isNumbers},", "&${sheet.named("unit")},": places in the table of means")`);
-  const number = (cells: string) => `IF(ISNUMBER(${cells}),${cells},NA())`;
-  const means = (name: string, top: number, row: number, title: string, axisWords: string, format: string | undefined, rows: number): void => {
+  const means = (name: string, top: number, row: number, title: string, axisWords: string, format: string | undefined): void => {
     const block = (letter: string) => `${letter}${row + 1}:${letter}${row + mostSettings}`;
-    const place = `IF(ISNUMBER(${block("S")}),IF(ISNUMBER(${block("Q")}),${block("Q")},SEQUENCE(${mostSettings})),NA())`;
-    const [x] = sheet.workingColumn([`${name}: setting`], place, mostSettings);
-    const [x2] = sheet.workingColumn(["Again"], place, mostSettings);
-    const [low] = sheet.workingColumn(["Low"], number(block("U")), mostSettings, [format]);
-    const [high] = sheet.workingColumn(["High"], number(block("V")), mostSettings, [format]);
-    const [mean] = sheet.workingColumn(["Mean"], number(block("S")), mostSettings, [format]);
-    const yTitle = sheet.working(`${name} axis`, axisWords);
-    sheet.sentence(`Q${top}`, "note", `IF(COUNT(${mean})=0,"The chart fills as results are typed.",${say`${title}. Each bar holds its mean 19 times in 20.`})`);
-    sheet.chart({
-      title: `${name} by setting: means with 95 % intervals`,
-      from: `Q${top + 1}`,
-      to: `W${top + rows}`,
-      xTitle: relative(axis),
-      yTitle: relative(yTitle),
-      words: `Q${top}`,
-      series: [
-        { name: "95 % interval", look: "segments", x: joinedColumns(x!, x2!), y: joinedColumns(low!, high!) },
-        { name: "Mean", look: "points", x: relative(x!), y: relative(mean!) },
-      ],
+    const drawnMeans = meansChart(sheet, {
+      title: `${name} by setting: means with 95 % intervals`, from: `Q${top + 1}`, to: `W${top + 14}`, words: `Q${top}`,
+      xTitle: axis,
+      yTitle: sheet.working(`${name} axis`, axisWords),
+      heading: `${name}: setting`,
+      place: `IF(ISNUMBER(${block("S")}),IF(ISNUMBER(${block("Q")}),${block("Q")},SEQUENCE(${mostSettings})),NA())`,
+      mean: block("S"), low: block("U"), high: block("V"), rows: mostSettings, format,
     });
+    sheet.sentence(`Q${top}`, "note", `IF(COUNT(${drawnMeans})=0,"The chart fills as results are typed.",${say`${title}. Each bar holds its mean 19 times in 20.`})`);
   };
   const extractionAxis = `"Extraction, %"`;
-  means("Taste", 51, 32, taste(chartTitle), quoted("Taste, 0 to 10"), "0.0", 14);
-  means("Extraction", 67, 20, strength(chartTitle), extractionAxis, percent, 14);
+  means("Taste", 51, 32, taste(chartTitle), quoted("Taste, 0 to 10"), "0.0");
+  means("Extraction", 67, 20, strength(chartTitle), extractionAxis, percent);
 
   const [shotRun] = sheet.workingColumn(["Run"], `IF(ISNUMBER(${column("Run")}),IF(${column("Strength")}="",NA(),${column("Run")}),NA())`, charted);
   const [shotExtraction] = sheet.workingColumn(["Extraction"], `IF(${column("Strength")}="",NA(),${extraction})`, charted, [percent]);
-  const [shotTaste] = sheet.workingColumn(["Taste"], `IF(ISNUMBER(${tasteOfShot}),${tasteOfShot},NA())`, charted, ["0.0"]);
+  const [shotTaste] = sheet.workingColumn(["Taste"], drawn(tasteOfShot), charted, ["0.0"]);
   const [rho, p] = sheet.workingColumn(["Rank correlation", "p"], call("RANK.CORRELATION", tasteOfShot, extraction), 1);
   const runAxis = sheet.working("Runs axis", quoted("Run, in the order pulled"));
   const extractionTitle = sheet.working("Shots axis", extractionAxis);
   const tasteTitle = sheet.working("Tastes axis", quoted("Taste, 0 to 10"));
-  const severalMornings = `IFERROR(ROWS(UNIQUE(FILTER(${column("Morning")},${column("Morning")}<>""))),0)>1`;
+  const severalMornings = `${differentIn(column("Morning"))}>1`;
   sheet.sentence("Q83", "note", `IF(ISNUMBER(${p}),${firstOf([
     [severalMornings, quoted("Over several mornings: a slope here may be the mornings’ own.")],
     [`${p}>=0.01`, quoted("No link between taste and extraction is shown.")],
     [`${rho}>0`, quoted("Taste rose with extraction.")],
   ], quoted("Taste fell with extraction."))},"The chart fills as tastes are typed.")`);
   sheet.chart({
-    title: "Taste against extraction", from: "Q84", to: "W97", xTitle: relative(extractionTitle), yTitle: relative(tasteTitle), words: "Q83",
-    series: [{ name: "Shots", look: "points", x: relative(shotExtraction!), y: relative(shotTaste!) }],
+    title: "Taste against extraction", from: "Q84", to: "W97", xTitle: extractionTitle, yTitle: tasteTitle, words: "Q83",
+    series: [{ name: "Shots", look: "points", x: shotExtraction!, y: shotTaste! }],
   });
   sheet.sentence("Q99", "note", `IF(COUNT(${shotExtraction})=0,"The chart fills as results are typed.","Extraction over the runs: a drift would rise or fall from left to right.")`);
   sheet.chart({
-    title: "Extraction in the order pulled", from: "Q100", to: "W113", xTitle: relative(runAxis), yTitle: relative(extractionTitle), words: "Q99",
-    series: [{ name: "Shots", look: "marked line", x: relative(shotRun!), y: relative(shotExtraction!) }],
+    title: "Extraction in the order pulled", from: "Q100", to: "W113", xTitle: runAxis, yTitle: extractionTitle, words: "Q99",
+    series: [{ name: "Shots", look: "marked line", x: shotRun!, y: shotExtraction! }],
   });
 
   return sheet.described({
@@ -179,16 +167,6 @@ function describe(sheet: SheetBuilder): SheetDescription {
     frozenRows: 8,
     print: { area: "A1:W113", landscape: true, repeated: "1:8" },
   });
-}
-
-/** As a chart refers to its own sheet. */
-function relative(reference: string): string {
-  return reference.replaceAll("$", "");
-}
-
-/** From the first column to the last, which lie side by side. */
-function joinedColumns(left: string, right: string): string {
-  return `${relative(left).split(":")[0]}:${relative(right).split(":")[1]}`;
 }
 
 /** Dose, beverage, time, strength and two tasters' scores of the twelve runs, in the order that the sheet plans. */

@@ -251,8 +251,10 @@ export class SheetBuilder {
     return Math.max(500, ...this.tables.map(({ rows }) => rows));
   }
 
-  chart(chart: DescribedChart): void {
-    this.charts.push(chart);
+  /** A chart refers to its own sheet, where no formula is filled anywhere: references may be absolute or not. */
+  chart({ xTitle, yTitle, series, ...chart }: DescribedChart): void {
+    const plain = (reference: string) => reference.replaceAll("$", "");
+    this.charts.push({ ...chart, xTitle: plain(xTitle), yTitle: plain(yTitle), series: series.map((one) => ({ ...one, x: plain(one.x), y: plain(one.y) })) });
   }
 
   described(about: Pick<SheetDescription, "name" | "purpose" | "frozenRows" | "print"> & { readonly widths?: readonly number[] }): SheetDescription {

@@ -1,5 +1,6 @@
 /** Tasting panel: in what do these cups differ? Several attributes scored by several tasters. */
-import { call, firstOf, quoted, say } from "./formulas";
+import { call, firstOf, given, quoted, say } from "./formulas";
+import { meansChart } from "./means-chart";
 import type { Figures, ReadySheet } from "./ready-sheet";
 import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
@@ -12,7 +13,6 @@ const mostCups = 8;
 function describe(sheet: SheetBuilder): SheetDescription {
   const [tasters, cups] = [sheet.column("Taster"), sheet.column("Cup")];
   const scores = attributes.map((number) => sheet.column(`Score ${number}`));
-  const given = (list: string) => `IF(${list}="","",${list})`;
   const named = attributes.map((number) => `IF(${sheet.named(`attribute${number}`)}="",${quoted(`Score ${number}`)},${sheet.named(`attribute${number}`)})`);
   const each = `CHOOSE({${attributes.join(",")}},`;
   sheet.columns([12, 9, 9, 9, 9, 9, 9, 9, 2, 14, 14, 2, 12, 9, 9, 9, 9, 9]);
@@ -61,19 +61,15 @@ function describe(sheet: SheetBuilder): SheetDescription {
   sheet.put("M17", "note", "Cups that share a letter: no difference between them is shown.");
 
   const block = (letter: string) => `${letter}8:${letter}${7 + mostCups}`;
-  const number = (cells: string) => `IF(ISNUMBER(${cells}),${cells},NA())`;
-  const place = `IF(ISNUMBER(${block("O")}),SEQUENCE(${mostCups}),NA())`;
-  const [x, x2, low, high, mean] = [
-    ["Place", place], ["Again", place], ["Low", number(block("P"))], ["High", number(block("Q"))], ["Mean", number(block("O"))],
-  ].map(([heading, formula]) => sheet.workingColumn([heading!], formula!, mostCups)[0]!.replaceAll("$", "")) as [string, string, string, string, string];
-  const xTitle = sheet.working("Cups axis", quoted("Cup, by its place in the table of means")).replaceAll("$", "");
-  const yTitle = sheet.working("Scores axis", `${shownName}&", 0 to 10"`).replaceAll("$", "");
-  const pair = (from: string, to: string) => `${from.split(":")[0]}:${to.split(":")[1]}`;
-  sheet.sentence("M19", "note", `IF(COUNT(${mean})=0,"The chart fills as scores are typed.",${say`${shownName}: each bar holds the cup’s mean 19 times in 20, by these tasters.`})`);
-  sheet.chart({
-    title: "Means of the cups with 95 % intervals", from: "M20", to: "R35", xTitle, yTitle, words: "M19",
-    series: [{ name: "95 % interval", look: "segments", x: pair(x, x2), y: pair(low, high) }, { name: "Mean", look: "points", x, y: mean }],
+  const means = meansChart(sheet, {
+    title: "Means of the cups with 95 % intervals", from: "M20", to: "R35", words: "M19",
+    xTitle: sheet.working("Cups axis", quoted("Cup, by its place in the table of means")),
+    yTitle: sheet.working("Scores axis", `${shownName}&", 0 to 10"`),
+    heading: "Place",
+    place: `IF(ISNUMBER(${block("O")}),SEQUENCE(${mostCups}),NA())`,
+    mean: block("O"), low: block("P"), high: block("Q"), rows: mostCups,
   });
+  sheet.sentence("M19", "note", `IF(COUNT(${means})=0,"The chart fills as scores are typed.",${say`${shownName}: each bar holds the cup’s mean 19 times in 20, by these tasters.`})`);
   sheet.lines("M37", "footnote", 64, [
     `Method: tasters as blocks, Tukey–Kramer, Holm over the attributes. About these pulls and tasters only. ${call("SOURCE", quoted("COMPARE.DECISION"))} and …("TASTE.SCORES") have the sources.`,
     "Serve by code, let the coffee cool, and let tasters spit: caffeine adds up. Name allergens such as milk; nobody tastes what they should not drink.",

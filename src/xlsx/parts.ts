@@ -23,7 +23,10 @@ const propertiesRelation = "http://schemas.openxmlformats.org/officeDocument/200
 /** The one format id that custom document properties have (MS-OSHARED 2.3.3.2.3.1). */
 const propertiesFormat = "{D5CDD505-2E9C-101B-9397-08002B2CF9AE}";
 
-/** Excel keeps the values of a file that says it was calculated by this version; values from an older one it calculates anew (from memory). */
+/**
+ * ECMA-376 part 1, 18.2.2, calcId: a program keeps the values of a file that was calculated by its own version, and calculates those of an
+ * older one anew. This is the number that files of Microsoft 365 bear.
+ */
 const calculationVersion = "191029";
 
 /** Completes a file as the library wrote it: the units, and the mark that keeps the values until Excel's own recalculation. */
