@@ -226,6 +226,20 @@ export const engineFaults: readonly Fault[] = [
     wrong: "B2*2",
     right: "A2*2",
   },
+  {
+    file: "tables-in-shared-formulas",
+    shows: async (options) => {
+      const contents = { A1: "dose", A2: 17, A3: 18, A4: 19, C2: "=SUM(Shots[dose])" };
+      const engine = await Engine.open(workbookOf(contents, { ...shots, rows: 3 }), options);
+      const [sheet] = engine.workbook.getSheets();
+      await sheet!.getRange("C2").autoFill(sheet!.getRange("C2:C4"));
+      await engine.calculated();
+      await engine.type({ A2: 27 });
+      return engine.value("C4");
+    },
+    wrong: 54,
+    right: 64,
+  },
 ];
 
 /** How many lists of rows are looked at to replace one row in a column of different values. */

@@ -22,6 +22,7 @@ import { sortOfACopy } from "./repairs/sort-in-place";
 import { followSpills } from "./repairs/spill-order";
 import { dropStaleMessages } from "./repairs/stale-messages";
 import { keepLooksOfTables } from "./repairs/table-looks-lost";
+import { keepTablesInPlace } from "./repairs/tables-in-shared-formulas";
 import { endOnlyTheFormulaThatThrows } from "./repairs/thrown-errors";
 
 /** Functions to be given to the engine in place of its own. */
@@ -40,6 +41,7 @@ export function repairLibrary(): void {
   readEachFormulaAnew();
   readNothingFromLeftCells();
   keepSharedFormulas();
+  keepTablesInPlace();
   keepPlacesOfRows();
   keepLooksOfTables();
   keepColumnsOfMovedTables();
