@@ -227,6 +227,15 @@ export const engineFaults: readonly Fault[] = [
     right: "A2*2",
   },
   {
+    file: "confused-values",
+    shows: (options) => {
+      const contents = { A1: 0, A2: 5, B1: '=IF(A1:A2="",1,2)', C1: '=IF(A1:A2="",1,2)', E1: "18", E2: 5, F1: "=IF(E1:E2=18,1,2)", G1: "=IF(E1:E2=18,1,2)" };
+      return valuesOf(contents, ["B1", "C1", "F1", "G1"], options);
+    },
+    wrong: [1, 1, 1, 1],
+    right: [2, 2, 2, 2],
+  },
+  {
     file: "tables-in-shared-formulas",
     shows: async (options) => {
       const contents = { A1: "dose", A2: 17, A3: 18, A4: 19, C2: "=SUM(Shots[dose])" };

@@ -8,6 +8,7 @@ import type { FUniver } from "@univerjs/core/facade";
 import type { Executor } from "./engine-values";
 import { takeTurns, type CalculationTurns } from "./repairs/calculation-turns";
 import { comparisonThatKeepsErrors } from "./repairs/comparison-with-errors";
+import { tellValuesApart } from "./repairs/confused-values";
 import { readEachFormulaAnew } from "./repairs/kept-readings";
 import { forgetFormulasOfChangedTables } from "./repairs/kept-tables";
 import { keepColumnsOfMovedTables } from "./repairs/moved-tables";
@@ -43,6 +44,7 @@ export function repairLibrary(): void {
   keepSharedFormulas();
   keepTablesInPlace();
   keepPlacesOfRows();
+  tellValuesApart();
   keepLooksOfTables();
   keepColumnsOfMovedTables();
   saveColumnsInOrder();
