@@ -51,7 +51,10 @@ export function readOutside(bytes: Uint8Array): OutsideWorkbook {
   const parts = new Map(Object.entries(book.files).flatMap(([name, { content }]) => (content && !name.endsWith("/") ? [[name, content]] : [])));
   const facts = new Map<string, string>();
   const tables = tableAreas(parts, facts);
-  const sheets = book.SheetNames.map((name, index) => {
+  // A chart on a sheet of its own has no cells; the parts hold it.
+  const ofCells = (name: string) => (book.Sheets[name] as outside.WorkSheet)["!type"] !== "chart";
+  const sheets = book.SheetNames.filter(ofCells).map((name) => {
+    const index = book.SheetNames.indexOf(name);
     const sheet = book.Sheets[name]!;
     const hidden = book.Workbook?.Sheets?.[index]?.Hidden ?? 0;
     facts.set(`sheet ${name} state`, ["visible", "hidden", "very hidden"][hidden]!);
@@ -96,8 +99,10 @@ function textsOfPieces(parts: ReadonlyMap<string, Uint8Array>, sheetName: string
 }
 
 function joinedPieces(xml: string): string {
-  const pieces = xml.replace(/<(\w+:)?rPh[\s>].*?<\/\1rPh>/gs, "").matchAll(/<(?:\w+:)?t(?:\s[^>]*)?>([^<]*)</g);
-  return unescaped([...pieces].map(([, piece]) => piece!).join(""));
+  const pieces = [...xml.replace(/<(\w+:)?rPh[\s>].*?<\/\1rPh>/gs, "").matchAll(/<(?:\w+:)?t(?:\s[^>]*)?>([^<]*)</g)];
+  // Where a formula has given a text, some programs put it in the place of a number.
+  const texts = pieces.length > 0 ? pieces : [...xml.matchAll(/<(?:\w+:)?v(?:\s[^>]*)?>([^<]*)</g)];
+  return unescaped(texts.map(([, piece]) => piece!).join(""));
 }
 
 function unescaped(xml: string): string {

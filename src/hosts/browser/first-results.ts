@@ -97,10 +97,17 @@ function differs({ sheet, row, column, cell }: Formula, opened: Workbook, calcul
   if (cell.value === undefined) return false;
   const before = opened.sheets.find(({ name }) => name === sheet)!;
   const now = calculated.sheets.find(({ name }) => name === sheet)!;
+  // Older programs take one value of a list where this page shows them all.
+  if (sizeOf(cell) !== sizeOf(now.cells[row]?.[column])) return true;
   for (const { r, c } of placesFilled(row, column, cell)) {
     if (!isSame(before.cells[r]?.[c]?.value, now.cells[r]?.[c]?.value)) return true;
   }
   return false;
+}
+
+/** How many rows and columns a result fills. */
+function sizeOf(cell: Cell | undefined): string {
+  return `${cell?.spill?.rows ?? 1} × ${cell?.spill?.columns ?? 1}`;
 }
 
 /** Two programs add up in different orders, which changes the last of some sixteen digits. */

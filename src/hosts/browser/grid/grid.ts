@@ -30,6 +30,7 @@ import { repairEngine, repairedFunctions, repairLibrary } from "./repaired-engin
 import { repairPage } from "./repaired-page";
 import { executorOf } from "./repairs/added-functions";
 import type { CalculationTurns } from "./repairs/calculation-turns";
+import { makeRoom } from "./room";
 import { snapshotOf, tableThemes, type CellExtras } from "./snapshot";
 
 export interface SelectedCell {
@@ -227,6 +228,7 @@ export class Grid {
     };
     keepLongTextsOutOfEditors(this.api, this.injector, tell);
     checkEntries(this.api, tell);
+    makeRoom(this.api);
     this.watch();
   }
 
