@@ -10,6 +10,22 @@ export interface Converted {
   readonly sheets: number;
 }
 
+/** Formulas of ours that show #NAME? because the program that opened the file has not taken them up. */
+export interface FormulasOfFile {
+  /** How many there are. Never rejects. */
+  countNotTakenUp(): Promise<number>;
+  /** Enters these anew, all or none. Rejects with a full sentence. */
+  enterAnew(): Promise<Entered>;
+}
+
+/** What was entered anew, and the way back. */
+export interface Entered {
+  readonly formulas: number;
+  readonly sheets: number;
+  /** Puts back what the cells held before, where they still hold what was entered; answers how many. Rejects with a full sentence. */
+  takeBack(): Promise<number>;
+}
+
 export interface PanePort {
   /** The workbook's units, once they are known. Never rejects: where they could not be read, they are the defaults with a note. */
   readUnits(): Promise<UnitsInUse>;
@@ -30,6 +46,8 @@ export interface PanePort {
   removeStarted(sheet: string): Promise<void>;
   /** Converts the numbers typed into ready sheets from one choice of units to the other, or only counts them. Rejects with a full sentence. */
   convertInputs(before: UnitChoice, after: UnitChoice, onlyCount?: boolean): Promise<Converted>;
+  /** Only where files are read by a program that is not ours. */
+  readonly formulasOfFile?: FormulasOfFile;
   /** What the functions refused lately, most recent first. */
   recentProblems(): readonly RecentProblem[];
   /** Calls back after the list of problems has changed; returns the way to stop. */

@@ -47,6 +47,25 @@ export function offerInWords(numbers: number): string {
   return `Convert ${counted(numbers, "typed number")} of the ready sheets`;
 }
 
+export function notTakenUpInWords(formulas: number): string {
+  return `${counted(formulas, "formula")} of Pucksheet ${formulas === 1 ? "shows" : "show"} #NAME?: Excel has not taken ${formulas === 1 ? "it" : "them"} up from the file.`;
+}
+
+export function offerToEnterInWords(formulas: number): string {
+  return `Enter ${counted(formulas, "formula")} anew`;
+}
+
+export function enteredInWords({ formulas, sheets }: { readonly formulas: number; readonly sheets: number }): string {
+  return `${counted(formulas, "formula")} on ${counted(sheets, "sheet")} entered anew. Where #NAME? stays, this edition lacks the function.`;
+}
+
+/** Of so many that were entered. */
+export function takenBackInWords(formulas: number, entered: number): string {
+  const others = entered - formulas;
+  const left = others === 0 ? "" : ` ${counted(others, "other")} ${others === 1 ? "was" : "were"} changed since and ${others === 1 ? "stays" : "stay"}.`;
+  return `Undone. ${counted(formulas, "formula")} put back as before.${left}`;
+}
+
 function counted(count: number, thing: string): string {
   return `${count.toLocaleString("en")} ${thing}${count === 1 ? "" : "s"}`;
 }

@@ -5,7 +5,17 @@ import type { ReadySheetId } from "../ready-sheets/index";
 import type { PanePort } from "./port";
 import { Undo } from "./undo";
 import type { PaneView } from "./view";
-import { changeInWords, convertedInWords, offerInWords, reReadNotConverted, recalculatedInWords } from "./words";
+import {
+  changeInWords,
+  convertedInWords,
+  enteredInWords,
+  notTakenUpInWords,
+  offerInWords,
+  offerToEnterInWords,
+  recalculatedInWords,
+  reReadNotConverted,
+  takenBackInWords,
+} from "./words";
 
 /** A change that takes longer than this, ms, is announced as under way. */
 const noticeAfter = 400;
@@ -30,6 +40,7 @@ export class Writing {
     this.view.showUndo(false);
     this.view.say(note ?? "Nothing changed so far.");
     this.view.showBusy(false);
+    await this.offerToEnterAnew();
   }
 
   choose(measure: MeasureName, unit: string): void {
@@ -97,6 +108,23 @@ export class Writing {
         const words = convertedInWords(await this.port.convertInputs(before, after), after, before);
         this.done.did(async () => `Undone. ${convertedInWords(await this.port.convertInputs(after, before), before, after)}`);
         return words;
+      });
+    });
+  }
+
+  /** A file may come with formulas that the program does not recognise as ours. */
+  private async offerToEnterAnew(): Promise<void> {
+    const { formulasOfFile } = this.port;
+    if (!formulasOfFile) return;
+    const formulas = await formulasOfFile.countNotTakenUp();
+    // Something a person has done meanwhile comes first.
+    if (formulas === 0 || this.underWay || this.done.possible) return;
+    this.view.say(notTakenUpInWords(formulas));
+    this.view.offer(offerToEnterInWords(formulas), () => {
+      void this.alone(async () => {
+        const entered = await formulasOfFile.enterAnew();
+        this.done.did(async () => takenBackInWords(await entered.takeBack(), entered.formulas));
+        return enteredInWords(entered);
       });
     });
   }

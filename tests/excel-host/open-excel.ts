@@ -146,7 +146,7 @@ export class OpenWorkbook {
     return this.page.evaluate(() => window.excel.used());
   }
 
-  host<Action extends "release" | "fail" | "recover" | "edit" | "addSheet">(action: Action, ...given: Parameters<ExcelKeyboard[Action]>): Promise<void> {
+  host<Action extends "release" | "fail" | "recover" | "edit" | "addSheet" | "protect">(action: Action, ...given: Parameters<ExcelKeyboard[Action]>): Promise<void> {
     return this.page.evaluate(([action, given]) => (window.excel[action] as (...values: unknown[]) => void)(...given), [action, given as unknown[]] as const);
   }
 

@@ -161,6 +161,76 @@ describe("units in the pane", () => {
   });
 });
 
+describe("formulas that Excel has not taken up from a file", () => {
+  const spelledInFile = [
+    ["=_xldudf_ESPRESSO_SOLIDS(36,10)", "=1+_xldudf_ESPRESSO_EXTRACTION_FROMPUCK(18,14)", "=NOTHING(1)", '="_xldudf_ESPRESSO_SOLIDS(1,2)"'],
+    ["=ESPRESSO_RATIO(18,36)", "=ESPRESSO.RATIO(18,36)", 7, "=SUM(C2)"],
+  ];
+  const formulasOf = async (book: OpenWorkbook, sheet: string) => (await book.sheet(sheet))!.cells;
+
+  /** A workbook whose file spells our functions as a file does, and the pane opened once more beside it. */
+  async function opened(): Promise<OpenWorkbook> {
+    const book = await excel.open();
+    await book.type("A1", spelledInFile);
+    await book.host("addSheet", "Second");
+    await book.type("C3", [["=_xldudf_ESPRESSO_SOLIDS(36,9)"], ["=_xldudf_ESPRESSO_SOLIDS(36,8)"]], "Second");
+    expect(await book.value("A1")).toBe("#NAME?");
+    await book.pane.evaluate(() => location.reload());
+    await book.pane.waitForSelector("fieldset:not([disabled])");
+    return book;
+  }
+
+  const offer = (book: OpenWorkbook) => book.pane.getByRole("button", { name: "Enter 5 formulas anew" });
+
+  test("are entered anew, others left alone, and put back as they were", async () => {
+    const book = await opened();
+    await says(book, "5 formulas of Pucksheet show #NAME?: Excel has not taken them up from the file.");
+    const [first, second] = [await formulasOf(book, "Sheet1"), await formulasOf(book, "Second")];
+    await offer(book).click();
+    await says(book, "5 formulas on 2 sheets entered anew. Where #NAME? stays, this edition lacks the function.");
+    await book.settled();
+    // 36 g of 10, 9 and 8 %; 18 g of which 14 g stay in the puck, dry: 4 of 18 dissolved.
+    expect(await book.value("A1")).toBeCloseTo(3.6, 12);
+    expect(await book.value("B1")).toBeCloseTo(1 + 400 / 18, 9);
+    expect(await book.value("C1")).toBe("#NAME?");
+    expect(await book.value("A2")).toBe(2);
+    expect(await book.values("C3:C4", "Second")).toEqual([[3.24], [2.88]]);
+    const now = await formulasOf(book, "Sheet1");
+    expect(now["B1"]!.formula).toBe("=1+ESPRESSO.EXTRACTION.FROMPUCK(18,14)");
+    for (const untouched of ["C1", "D1", "B2", "C2", "D2"]) expect(now[untouched]!.formula).toBe(first[untouched]!.formula);
+    await book.type("C4", 5, "Second");
+    await undo(book).click();
+    await says(book, "Undone. 4 formulas put back as before. 1 other was changed since and stays.");
+    await book.settled();
+    expect(await formulasOf(book, "Sheet1")).toEqual(first);
+    expect(await formulasOf(book, "Second")).toEqual({ ...second, C4: { value: 5 } });
+    await book.close();
+  });
+
+  test("stay as they are, all of them, where one sheet is protected", async () => {
+    const book = await opened();
+    const before = await formulasOf(book, "Sheet1");
+    await book.host("protect", "Second");
+    await offer(book).click();
+    await says(book, "The formulas could not be entered anew, and none was changed. The workbook does not allow changes");
+    await book.settled();
+    expect(await formulasOf(book, "Sheet1")).toEqual(before);
+    expect(await undo(book).getAttribute("aria-disabled")).toBe("true");
+    await book.close();
+  });
+
+  test("are not mentioned where there are none", async () => {
+    const book = await excel.open();
+    await book.type("A1", shot);
+    await book.pane.evaluate(() => location.reload());
+    await book.pane.waitForSelector("fieldset:not([disabled])");
+    await says(book, "Nothing changed so far.");
+    expect(await book.used()).toContain("Worksheet.getUsedRangeOrNullObject");
+    expect(await book.pane.getByRole("button", { name: /anew/ }).count()).toBe(0);
+    await book.close();
+  });
+});
+
 describe("recent problems in the pane", () => {
   test("list function, message and count, the latest first", async () => {
     const book = await excel.open();

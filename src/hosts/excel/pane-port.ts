@@ -3,6 +3,7 @@ import { projectVersion } from "../../help/version";
 import type { PanePort } from "../../pane/port";
 import type { FunctionsLink } from "../../sheet/bundle-interface";
 import type { UnitsInUse } from "../../sheet/workbook-units";
+import { countNotTakenUp, enterAnew } from "./enter-anew";
 import { countOwnFormulas, recalculateAll } from "./recalculate";
 import { inWords } from "./office-error";
 import { convertInputs, fitResults } from "./ready-sheet-units";
@@ -36,6 +37,7 @@ export function excelPanePort(link: FunctionsLink): PanePort {
     startSheet: (id, example) => startSheet(id, link.units()!.choice, example),
     removeStarted,
     convertInputs,
+    formulasOfFile: { countNotTakenUp: () => countNotTakenUp().catch(() => 0), enterAnew },
     // Excel reports no change of a document property, and each workbook has a page of its own.
     onUnits: () => () => {},
     recentProblems: link.recentProblems,

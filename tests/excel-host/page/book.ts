@@ -49,6 +49,8 @@ export class Sheet {
   readonly hiddenColumns = new Set<number>();
   frozenRows = 0;
   showGridlines = true;
+  /** Nothing can be typed into a protected sheet. */
+  isProtected = false;
 
   constructor(
     public name: string,

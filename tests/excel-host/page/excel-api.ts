@@ -128,6 +128,10 @@ class Worksheet extends ApiObject {
     return new Range(this.host, this.sheet, areaAt(address));
   }
 
+  getRangeByIndexes(row: number, column: number, rows: number, columns: number): Range {
+    return new Range(this.host, this.sheet, { row, column, rows, columns });
+  }
+
   getRanges(addresses: string): RangeAreas {
     if (addresses.length > 8192) throw new ApiError("InvalidArgument", "Too many addresses.");
     return new RangeAreas(this.sheet, addresses.split(",").map(areaAt));
@@ -220,6 +224,14 @@ class Range extends ApiObject {
     return `${this.sheet.name}!${writeArea(this.area)}`;
   }
 
+  get rowIndex(): number {
+    return this.area.row;
+  }
+
+  get columnIndex(): number {
+    return this.area.column;
+  }
+
   get rowCount(): number {
     return this.area.rows;
   }
@@ -269,6 +281,7 @@ class Range extends ApiObject {
     if (typed.length !== this.area.rows || typed.some((row) => row.length !== this.area.columns)) {
       throw new ApiError("InvalidArgument", "The number of rows or columns in the input array doesn't match the size or dimensions of the range.");
     }
+    if (this.sheet.isProtected) throw new ApiError("AccessDenied", "You cannot perform the requested operation.");
     this.host.calculator.type(this.sheet, this.area, typed);
   }
 }

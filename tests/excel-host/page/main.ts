@@ -220,6 +220,9 @@ const excel = {
   recover(member: string): void {
     failing.delete(member);
   },
+  protect(name: string): void {
+    book.sheets.find((sheet) => sheet.name === name)!.isProtected = true;
+  },
   edit(on: boolean): void {
     editing = on;
     wakeAll();
