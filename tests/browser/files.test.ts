@@ -116,6 +116,57 @@ describe("an .xlsx log", () => {
     expect(sheet.faults).toEqual([]);
   });
 
+  it("takes what is typed far from everything else, which going there does not change", async () => {
+    const sheet = await openSheet();
+    await sheet.openFile("my log.xlsx", await logFile());
+    await sheet.opened("my log.xlsx");
+    await sheet.tells("BZ1234", /^BZ1234 empty$/);
+    expect(await sheet.page.locator("#file-state").isHidden()).toBe(true);
+    await sheet.enter("=B2*2");
+    await sheet.tells("BZ1234", / 36$/);
+    const { bytes } = await sheet.saved("Save copy (.xlsx)");
+    expect(await partOf(bytes, "xl/worksheets/sheet1.xml")).toContain('<c r="BZ1234"><f>B2*2</f><v>36</v></c>');
+    expect(sheet.faults).toEqual([]);
+  });
+
+  it("is not taken for saved where something is typed while a copy is made, also a number that is no date", async () => {
+    const sheet = await openSheet();
+    await sheet.openFile("my log.xlsx", await logFile());
+    await sheet.opened("my log.xlsx");
+    await sheet.goTo("A3");
+    await sheet.enter("1000000000");
+    let goOn = () => {};
+    const held = new Promise<void>((resolve) => (goOn = resolve));
+    await sheet.page.route("**/sheet-xlsx*.js", async (route) => {
+      await held;
+      await route.continue();
+    });
+    const download = sheet.page.waitForEvent("download");
+    await sheet.page.getByRole("button", { name: "Save copy (.xlsx)" }).click();
+    await sheet.goTo("B2");
+    await sheet.enter("12");
+    goOn();
+    await download;
+    await sheet.page.getByText("Saved a copy as").waitFor();
+    expect(await sheet.page.locator("#file-state").isVisible()).toBe(true);
+    await sheet.saved("Save copy (.xlsx)");
+    await sheet.page.locator("#file-state").waitFor({ state: "hidden" });
+    expect(sheet.faults).toEqual([]);
+  });
+
+  it("shows the one value that an older program took of a list, and nothing beside it", async () => {
+    const file = new Workbook();
+    const log = file.addWorksheet("Log");
+    log.getCell("A1").value = { formula: "COLUMN(G17:H21)", result: 7 };
+    log.getCell("A2").value = { formula: "A1*2", result: 14 };
+    const sheet = await openSheet();
+    await sheet.openFile("old.xlsx", new Uint8Array(await file.xlsx.writeBuffer()));
+    await sheet.opened("old.xlsx");
+    await sheet.tells("A1", /^A1 =COLUMN\(G17:H21\) 7 This page shows the value that the file holds/);
+    await sheet.tells("B1", /^B1 empty$/);
+    await sheet.tells("A2", / 14$/);
+  });
+
   it("keeps the demo log through saving and opening", async () => {
     const sheet = await openSheet();
     const { name, bytes } = await sheet.saved("Save copy (.xlsx)");

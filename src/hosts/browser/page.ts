@@ -33,6 +33,8 @@ const leastWidthBeside = 1000;
 class Page {
   private fileName = "Demo log";
   private changed = false;
+  /** How often something was changed, so that what is changed while a copy is made does not count as saved. */
+  private changes = 0;
   private file: OpenedFile | undefined;
   private readonly settings: WorkbookSettings;
   private readonly charts: ChartPanel;
@@ -217,11 +219,12 @@ class Page {
   private async saveXlsx(form: CopyForm = "for Excel"): Promise<boolean> {
     await this.grid.settled();
     const now = { ...this.grid.workbook(), units: this.settings.text };
+    const { changes } = this;
     const saved = this.file ? await this.file.copy(now, this.grid.journal(), this.functionNames, form) : await this.newFile(now, form);
     if (saved.warnings.length > 0 && !(await this.isAccepted(saved.warnings))) return false;
     const name = copyName(this.fileName, /\.xlsm$/i.test(this.fileName) ? "xlsm" : "xlsx", form === "for Excel" ? "copy" : "values");
     download(name, new Blob([saved.bytes.slice().buffer], { type: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet" }));
-    if (form === "for Excel") this.setChanged(false);
+    if (form === "for Excel" && changes === this.changes) this.setChanged(false);
     const plain = form === "for Excel" ? "" : " Where a formula called a function of Pucksheet, it holds the value.";
     const missing = saved.warnings.map((warning) => `\n${warning}`).join("");
     this.notice(`Saved a copy as “${name}” in your downloads.${plain}${missing}`, missing === "" ? "information" : "warning");
@@ -280,6 +283,7 @@ class Page {
   }
 
   private setChanged(changed: boolean): void {
+    if (changed) this.changes++;
     if (changed === this.changed) return;
     this.changed = changed;
     element("file-state").hidden = !changed;
