@@ -4,9 +4,9 @@ import type { OutsideWorkbook } from "./outside-reader.ts";
 /** What was typed, as in "Log!H12" with its text. */
 export type Typed = ReadonlyMap<string, string>;
 
-/** Between a file and its copy, after these cells were typed into. */
-export function differencesOfCopy(before: OutsideWorkbook, after: OutsideWorkbook, typed: Typed): string[] {
-  return [...differencesOfFacts(before, after, typed), ...differencesOfParts(before.parts, after.parts, typed, before.volatile)];
+/** Between a file and its copy, after these cells were typed into; `unsigned` where it was said that the signature is gone. */
+export function differencesOfCopy(before: OutsideWorkbook, after: OutsideWorkbook, typed: Typed, unsigned = false): string[] {
+  return [...differencesOfFacts(before, after, typed), ...differencesOfParts(before.parts, after.parts, typed, before.volatile, unsigned)];
 }
 
 /** The same, but only in what the two say, however they are written. */
@@ -25,12 +25,21 @@ export function differencesOfFacts({ facts: before, volatile }: OutsideWorkbook,
 /** The parts that carry the notes a program leaves about its own calculation, which an edit outdates. */
 const calculationOrder = /calcChain/i;
 
-function differencesOfParts(before: OutsideWorkbook["parts"], after: OutsideWorkbook["parts"], typed: Typed, anyResult: boolean): string[] {
+/** The parts of a digital signature, and what points to them. */
+const signature = /_xmlsignatures|digital-signature|\.sigs\b|"sigs"/i;
+
+function differencesOfParts(
+  before: OutsideWorkbook["parts"],
+  after: OutsideWorkbook["parts"],
+  typed: Typed,
+  anyResult: boolean,
+  unsigned: boolean,
+): string[] {
   const differences: string[] = [];
   for (const [name, was] of before) {
     const is = after.get(name);
     if (is === undefined) {
-      if (typed.size === 0 || !calculationOrder.test(name)) differences.push(`the part ${name} is gone`);
+      if ((typed.size === 0 || !calculationOrder.test(name)) && !(unsigned && signature.test(name))) differences.push(`the part ${name} is gone`);
     } else if (!equalBytes(was, is)) {
       const words = typed.size === 0 ? "differs" : differenceOfText(name, textOf(was), textOf(is), typed, anyResult);
       if (words) differences.push(`the part ${name} ${words}`);
@@ -43,7 +52,7 @@ function differencesOfParts(before: OutsideWorkbook["parts"], after: OutsideWork
 /** What differs in a part that an edit may touch, beside what it has to. */
 function differenceOfText(name: string, was: string, is: string, typed: Typed, anyResult: boolean): string | undefined {
   if (name === "[Content_Types].xml" || /\.rels$/.test(name)) {
-    const entries = (text: string) => [...text.matchAll(/<(?:\w+:)?(?:Override|Default|Relationship)\s[^>]*>/g)].map(([tag]) => tag).filter((tag) => !calculationOrder.test(tag));
+    const entries = (text: string) => [...text.matchAll(/<(?:\w+:)?(?:Override|Default|Relationship)\s[^>]*>/g)].map(([tag]) => tag).filter((tag) => !calculationOrder.test(tag) && !signature.test(tag));
     return entries(was).join("") === entries(is).join("") ? undefined : "lists other parts";
   }
   if (/<(?:\w+:)?workbook[\s>]/.test(was)) {

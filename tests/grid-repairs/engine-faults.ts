@@ -207,6 +207,19 @@ export const engineFaults: readonly Fault[] = [
     right: true,
   },
   {
+    file: "columns-at-the-end",
+    shows: async (options) => {
+      const contents = { A1: "dose", B1: "time", A2: 18, B2: 25, C1: "grind", C2: 2.5 };
+      const engine = await Engine.open(workbookOf(contents, { ...shots, columns: ["dose", "time"], rows: 1 }), options);
+      const tables = engine.injector.get(TableManager);
+      const [table] = tables.getTableList(engine.workbook.getId());
+      tables.updateTableRange(table!.unitId, table!.id, { newRange: { startRow: 0, endRow: 1, startColumn: 0, endColumn: 2 } });
+      return engine.saved().sheets[0]!.tables[0]!.columns.indexOf("time");
+    },
+    wrong: 2,
+    right: 1,
+  },
+  {
     file: "order-of-columns",
     shows: async (options) => {
       const engine = await Engine.open(workbookOf({ A1: "dose", B1: "time", A2: 18, B2: 25 }, { ...shots, columns: ["dose", "time"], rows: 1 }), options);

@@ -22,6 +22,7 @@ import { holds } from "./areas";
 import { putWordsOnAlerts } from "./error-alerts";
 import { checkEntries } from "./entries";
 import { descriptionOf } from "./function-descriptions";
+import { growTables } from "./growing-tables";
 import { WorkbookJournal } from "./journal";
 import { showKeptValues } from "./kept-values";
 import { keepLongTextsOutOfEditors } from "./long-texts";
@@ -228,6 +229,7 @@ export class Grid {
     };
     keepLongTextsOutOfEditors(this.api, this.injector, tell);
     checkEntries(this.api, tell);
+    growTables(this.api, this.injector, tell);
     makeRoom(this.api);
     this.watch();
   }

@@ -8,6 +8,7 @@ import type { FUniver } from "@univerjs/core/facade";
 import type { Executor } from "./engine-values";
 import { takeTurns, type CalculationTurns } from "./repairs/calculation-turns";
 import { comparisonThatKeepsErrors } from "./repairs/comparison-with-errors";
+import { changeColumnsAtTheEnd } from "./repairs/columns-at-the-end";
 import { tellValuesApart } from "./repairs/confused-values";
 import { readEachFormulaAnew } from "./repairs/kept-readings";
 import { forgetFormulasOfChangedTables } from "./repairs/kept-tables";
@@ -47,6 +48,7 @@ export function repairLibrary(): void {
   tellValuesApart();
   keepLooksOfTables();
   keepColumnsOfMovedTables();
+  changeColumnsAtTheEnd();
   saveColumnsInOrder();
   moveReferencesOnce();
 }
