@@ -205,7 +205,7 @@ class SheetReader {
   private valueOf({ type, value, inline, style }: OpenCell): CellValue | undefined {
     switch (type) {
       case "s":
-        return value === undefined ? undefined : (this.context.strings[Number(value)] ?? "");
+        return value === undefined ? undefined : (this.context.strings[Number(value)] ?? this.lackText());
       case "inlineStr":
         return unescapedCellText(inline ?? value ?? "");
       case "str":
@@ -297,6 +297,11 @@ class SheetReader {
 
   private address(): string {
     return address(this.row, this.column);
+  }
+
+  /** Texts stand in a part of their own, by number. */
+  private lackText(): never {
+    throw new FileProblem(`${this.context.fileName} is damaged: it lacks the text of the cell ${this.address()} of the sheet “${this.sheet.name}”. It was not opened.`);
   }
 
   private refuse(what: string): never {

@@ -47,6 +47,8 @@ export function reasonInParts(parts: readonly Part[], around: Pick<Surroundings,
     if (isFunctionName(parts, index)) {
       const name = functionName(text, around.ours);
       if (!around.ours.has(name) && !around.knowsFunction(name)) return `it does not have the function ${name}`;
+      // The engine reads what such a reference leads to before that is calculated, where it is a formula itself.
+      if (name === "INDIRECT") return "it does not follow the references that INDIRECT makes out of text";
     } else if (following?.kind === "structured") {
       if (around.headlessTables.has(upper)) return `the table ${text} has no row of headings`;
       if (around.totalled.has(upper) && /#(?:Totals|All)\b/i.test(following.text)) return `it does not read the totals of the table ${text}`;

@@ -42,6 +42,7 @@ describe("is refused in words that say what is wrong:", () => {
     ],
     ["entities of its own", packed({ parts: { "xl/worksheets/sheet1.xml": `<!DOCTYPE a [<!ENTITY x "y">]><worksheet>&x;</worksheet>` } }), /defines entities of its own/],
     ["no XML", packed({ parts: { "xl/worksheets/sheet1.xml": "<worksheet><sheetData>" } }), /part “xl\/worksheets\/sheet1\.xml” could not be read/],
+    ["a text that is not there", packed({ strings: "<si><t>dose</t></si>", sheet: oneCell(`<c r="A1" t="s"><v>1</v></c>`) }), /lacks the text of the cell A1 of the sheet “Log”/],
     ["no sheet", packed({ sheets: "" }), /holds no worksheet/],
     ["a row beyond the last", packed({ sheet: `<sheetData><row r="${mostRows + 1}"/></sheetData>` }), /a row with the number 1,048,577/],
     ["a column beyond the last", packed({ sheet: oneCell(`<c r="XFE1"><v>1</v></c>`) }), /the cell XFE1/],
