@@ -48,8 +48,12 @@ export async function openSheet(options: BrowserContextOptions = {}): Promise<Sh
   page.on("pageerror", (error) => faults.push(error.message));
   page.on("console", (message) => ["error", "warning"].includes(message.type()) && faults.push(message.text()));
   page.on("request", (request) => new URL(request.url()).origin !== base && !/^(blob|data):/.test(request.url()) && faults.push(`request to ${request.url()}`));
-  await page.goto(`${base}/`);
+  return sheetIn(page, faults, `${base}/`);
+}
 
+/** The page once it has started, as loaded or at this address. */
+export async function sheetIn(page: Page, faults: string[], address?: string): Promise<SheetPage> {
+  if (address !== undefined) await page.goto(address);
   const line = page.locator("#cell-line");
   const text = async () => (await line.textContent())!;
   const waitForCell = async (pattern: RegExp, timeout = 15_000) => {

@@ -5,16 +5,35 @@ import type { Workbook } from "../../xlsx/workbook";
 import { copyInWorker } from "./xlsx-work";
 import type { CopyForm } from "./xlsx-worker";
 
-export class OpenedFile {
-  /** What happened to rows, columns and sheets before the grid showed the workbook anew. */
-  private earlier: readonly StructuralEdit[] = [];
+/** All there is to know of the file, as data. */
+export interface FileState {
+  readonly fileName: string;
+  readonly bytes: Uint8Array;
+  /** The workbook as the grid gave it when it had calculated it for the first time. */
+  readonly before: Workbook;
+  /** What happened to rows, columns and sheets since. */
+  readonly journal: readonly StructuralEdit[];
+}
 
-  /** `before` is the workbook as the grid gave it when it had calculated it for the first time. */
-  constructor(
-    private readonly fileName: string,
-    private readonly bytes: Uint8Array,
-    private readonly before: Workbook,
-  ) {}
+export class OpenedFile {
+  private readonly fileName: string;
+  private readonly bytes: Uint8Array;
+  private readonly before: Workbook;
+  /** What happened to rows, columns and sheets before the grid showed the workbook anew. */
+  private earlier: readonly StructuralEdit[];
+
+  constructor({ fileName, bytes, before, journal }: FileState) {
+    this.fileName = fileName;
+    this.bytes = bytes;
+    this.before = before;
+    this.earlier = journal;
+  }
+
+  /** `journal` is what the grid has noted since it showed the workbook last. */
+  state(journal: readonly StructuralEdit[]): FileState {
+    const { fileName, bytes, before, earlier } = this;
+    return { fileName, bytes, before, journal: [...earlier, ...journal] };
+  }
 
   /** To be told before the grid shows another state of the workbook, in which sheets have come or gone, and begins its journal anew. */
   continueWith(journal: readonly StructuralEdit[], was: Workbook, next: Workbook): void {
@@ -29,7 +48,7 @@ export class OpenedFile {
 
   /** Throws a FileProblem, a full sentence, where no faithful copy can be made. */
   copy(now: Workbook, journal: readonly StructuralEdit[], ours: ReadonlySet<string>, form: CopyForm): Promise<SavedCopy> {
-    const changes = { before: this.before, now, journal: [...this.earlier, ...journal] };
-    return copyInWorker({ opened: this.bytes, changes, fileName: this.fileName, ours: [...ours], form });
+    const { bytes, before, journal: all, fileName } = this.state(journal);
+    return copyInWorker({ opened: bytes, changes: { before, now, journal: all }, fileName, ours: [...ours], form });
   }
 }

@@ -9,6 +9,9 @@ import { ChartPanel } from "./chart-panel";
 import { FileProblem } from "../../xlsx/file-problem";
 import { copyName } from "./file-names";
 import { showKeepingDiffering } from "./first-results";
+import { Keeping } from "./keeping";
+import { WorkKeeper, type Work } from "./kept-work";
+import { offerLeftWork } from "./left-work";
 import { OpenedFile } from "./opened-file";
 import { openInWorker } from "./xlsx-work";
 import type { CopyForm } from "./xlsx-worker";
@@ -38,6 +41,7 @@ class Page {
   private file: OpenedFile | undefined;
   private readonly settings: WorkbookSettings;
   private readonly charts: ChartPanel;
+  private keeping: Keeping | undefined;
 
   constructor(
     private readonly grid: Grid,
@@ -86,7 +90,7 @@ class Page {
       void this.attempt(act);
     }, true);
     addEventListener("beforeunload", (event) => {
-      if (this.changed) event.preventDefault();
+      if (this.changed && !this.keeping?.isKept) event.preventDefault();
     });
     matchMedia("(prefers-color-scheme: dark)").addEventListener("change", (query) => grid.setDark(query.matches));
     if (matchMedia("(max-width: 760px)").matches) this.togglePane();
@@ -95,6 +99,37 @@ class Page {
   /** Fills the pane, once the units of the first workbook are known. */
   showPane(): void {
     mountPane(element("pane"), this.settings.panePort);
+  }
+
+  /** Keeps the work from now on, and offers what earlier pages have left behind. */
+  async keepWork(): Promise<void> {
+    const keeper = await WorkKeeper.open();
+    if (!keeper) return;
+    const work = async (): Promise<Work> => {
+      await this.grid.settled();
+      const { fileName, grid, settings, file } = this;
+      return { fileName, workbook: { ...grid.workbook(), units: settings.text }, file: file?.state(grid.journal()) };
+    };
+    this.keeping = new Keeping(keeper, work, (words) => this.notice(words));
+    if (this.changed) this.keeping.changed();
+    await offerLeftWork(element("left"), keeper, {
+      goOn: (id) => this.attempt(() => this.goOnWith(keeper, id)),
+      mayDiscard: async () => (await this.answerOf("discard")) === "discard",
+    });
+  }
+
+  private async goOnWith(keeper: WorkKeeper, id: string): Promise<void> {
+    const work = await keeper.read(id);
+    if (!work) return this.notice("Another page has gone on with that work.", "information");
+    const { fileName, workbook, file } = work;
+    const shown = await this.replaceBy(fileName, workbook, async () => {
+      this.file = file && new OpenedFile(file);
+      await this.grid.open(workbook);
+    });
+    if (!shown) return;
+    this.setChanged(true);
+    // Only now is it this page's own.
+    if (await this.keeping?.now()) await keeper.forget(id);
   }
 
   /** Shows a workbook under a name, after asking about unsaved changes; false where the person stays. */
@@ -118,7 +153,7 @@ class Page {
         ? { calculated: await show(workbook), notes: [] }
         : await showKeepingDiffering(workbook, this.functionNames, show);
       told.push(...more);
-      this.file = new OpenedFile(name, bytes, calculated);
+      this.file = new OpenedFile({ fileName: name, bytes, before: calculated, journal: [] });
     });
     return started ? told : undefined;
   }
@@ -283,7 +318,10 @@ class Page {
   }
 
   private setChanged(changed: boolean): void {
-    if (changed) this.changes++;
+    if (changed) {
+      this.changes++;
+      this.keeping?.changed();
+    } else void this.keeping?.forget();
     if (changed === this.changed) return;
     this.changed = changed;
     element("file-state").hidden = !changed;
@@ -414,6 +452,7 @@ async function main(): Promise<void> {
   const page = new Page(grid, new Set(functions.map(fullName)), functionsLink);
   await page.start("Demo log", demoWorkbook());
   page.showPane();
+  await page.keepWork();
 }
 
 main().catch((error: unknown) => {
