@@ -66,6 +66,15 @@ it("takes in a row typed below, with its formula, and gives it back in one undo"
   expect(told).toEqual([]);
 });
 
+it("takes in a formula that is typed below, as it stands", async () => {
+  const { engine, table } = await opened();
+  engine.cell("A3").setBackgroundColor("#ffffaa");
+  await engine.type({ A4: "=10*2" });
+  expect(table().area.bottom).toBe(3);
+  await engine.type({ F3: 1 });
+  expect(engine.saved().sheets[0]!.cells[3]![0]).toMatchObject({ formula: "10*2", value: 20, style: { fill: "#ffffaa" } });
+});
+
 it("takes in all rows that are pasted below, also those pasted across its end", async () => {
   const { engine, sheet, table } = await opened();
   sheet.getRange("A3:B6").setValues([[17, 34], [18, 36], [19, 38], [20, 40]]);

@@ -14,7 +14,7 @@ export function mountPane(element: HTMLElement, port: PanePort): () => void {
   view.showUndo(false);
   view.showProblems();
   void writing.readUnits();
-  const stops = [port.onUnits(() => void writing.readUnits()), port.onProblems(() => view.showProblems())];
+  const stops = [port.onUnits((because) => void writing.readUnits(because)), port.onProblems(() => view.showProblems())];
   return () => {
     for (const stop of stops) stop();
     view.clear();

@@ -35,15 +35,20 @@ export interface PanePort {
    * Rejects, with a full sentence as the message, where the choice could not be kept; the units are then unchanged.
    */
   writeUnits(choice: UnitChoice): Promise<number | undefined>;
-  /** Calls back when the units changed otherwise than by `writeUnits`, such as when another file was opened; returns the way to stop. */
-  onUnits(listener: () => void): () => void;
+  /**
+   * Calls back when the units changed otherwise than by `writeUnits`: because another file was opened, or by the program's own Undo or Redo.
+   * Returns the way to stop.
+   */
+  onUnits(listener: (because: "file" | "undo") => void): () => void;
+  /** The program's own Undo takes back all that the pane does, which then has none. */
+  readonly oneUndo?: true;
   /**
    * Adds a ready sheet, empty or with invented example figures, shows it and answers its name.
    * Rejects with a full sentence where that failed; nothing of the sheet is then left.
    */
   startSheet(id: ReadySheetId, example: boolean): Promise<string>;
-  /** Takes a sheet away that was started. Rejects with a full sentence. */
-  removeStarted(sheet: string): Promise<void>;
+  /** Takes a sheet away that was started; not where there is one Undo for all. Rejects with a full sentence. */
+  removeStarted?(sheet: string): Promise<void>;
   /** Converts the numbers typed into ready sheets from one choice of units to the other, or only counts them. Rejects with a full sentence. */
   convertInputs(before: UnitChoice, after: UnitChoice, onlyCount?: boolean): Promise<Converted>;
   /** Only where files are read by a program that is not ours. */

@@ -26,6 +26,7 @@ export class PaneView {
   constructor(private readonly element: HTMLElement, private readonly port: PanePort, actions: PaneActions) {
     this.status.setAttribute("role", "status");
     this.undo.addEventListener("click", () => actions.undo());
+    this.undo.hidden = port.oneUndo === true;
     this.controls = measureNames.map((measure) => [measure, measureControl(measure, (...chosen) => actions.choose(...chosen))]);
     this.form = make(
       "form",

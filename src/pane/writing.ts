@@ -3,7 +3,7 @@ import { measureNames, type UnitChoice } from "../sheet/unit-choice";
 import type { MeasureName } from "../../shared/units";
 import type { ReadySheetId } from "../ready-sheets/index";
 import type { PanePort } from "./port";
-import { Undo } from "./undo";
+import { Undo, type WayBack } from "./undo";
 import type { PaneView } from "./view";
 import {
   changeInWords,
@@ -30,15 +30,17 @@ export class Writing {
   constructor(private readonly port: PanePort, private readonly view: PaneView) {}
 
   /** Takes up the units of the workbook that is open. */
-  async readUnits(): Promise<void> {
+  async readUnits(because: "file" | "undo" = "file"): Promise<void> {
     this.view.showBusy(true);
     const { choice, note } = await this.port.readUnits();
+    const words = because === "undo" && this.current ? changeInWords(this.current, choice) : "Nothing changed so far.";
     this.current = choice;
     this.wanted = choice;
     this.done.forget();
+    this.view.withdrawOffer();
     this.view.showUnits(choice);
     this.view.showUndo(false);
-    this.view.say(note ?? "Nothing changed so far.");
+    this.view.say(note ?? words);
     this.view.showBusy(false);
     await this.offerToEnterAnew();
   }
@@ -52,8 +54,8 @@ export class Writing {
   async start(id: ReadySheetId, example: boolean): Promise<void> {
     await this.alone(async () => {
       const sheet = await this.port.startSheet(id, example);
-      this.done.did(async () => {
-        await this.port.removeStarted(sheet);
+      this.did(async () => {
+        await this.port.removeStarted!(sheet);
         return `Undone. The sheet “${sheet}” is gone.`;
       });
       return `The sheet “${sheet}” is ready${example ? ", with invented figures" : ""}. Type into the cells with a border.`;
@@ -72,7 +74,7 @@ export class Writing {
       const [before, after] = [this.current, this.wanted];
       const written = await this.attempt(async () => {
         const words = await this.write(before, after);
-        this.done.did(async () => {
+        this.did(async () => {
           const undone = await this.write(after, before);
           this.wantBack(before, after);
           return `Undone. ${undone}`;
@@ -106,10 +108,14 @@ export class Writing {
     this.view.offer(offerInWords(numbers), () => {
       void this.alone(async () => {
         const words = convertedInWords(await this.port.convertInputs(before, after), after, before);
-        this.done.did(async () => `Undone. ${convertedInWords(await this.port.convertInputs(after, before), before, after)}`);
+        this.did(async () => `Undone. ${convertedInWords(await this.port.convertInputs(after, before), before, after)}`);
         return words;
       });
     });
+  }
+
+  private did(wayBack: WayBack): void {
+    if (!this.port.oneUndo) this.done.did(wayBack);
   }
 
   /** A file may come with formulas that the program does not recognise as ours. */
@@ -123,7 +129,7 @@ export class Writing {
     this.view.offer(offerToEnterInWords(formulas), () => {
       void this.alone(async () => {
         const entered = await formulasOfFile.enterAnew();
-        this.done.did(async () => takenBackInWords(await entered.takeBack(), entered.formulas));
+        this.did(async () => takenBackInWords(await entered.takeBack(), entered.formulas));
         return enteredInWords(entered);
       });
     });

@@ -1,7 +1,7 @@
 /** Ready sheets in the workbook of this page: added, taken away, fitted to other units. Each answers a new workbook. */
 import { placeOf, splitReference } from "../sheet/references";
 import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
-import { describedReadySheet, withCompanion, type ReadySheetId, type StartOptions } from "../ready-sheets/index";
+import { describedReadySheet, type ReadySheetId, type StartOptions } from "../ready-sheets/index";
 import { convertedCells, isConcerned, type Measured } from "../ready-sheets/converted";
 import { demo } from "../ready-sheets/demo";
 import { freeCopy, readySheetOfName, type FoundReadySheet } from "../ready-sheets/recognise";
@@ -24,21 +24,6 @@ export function withReadySheet(workbook: Workbook, id: ReadySheetId, options: Pi
 export function demoWorkbook(): Workbook {
   const empty: Workbook = { sheets: [], names: [] };
   return demo.reduce((workbook, { id, figures }) => withReadySheet(workbook, id, { units: defaultUnits, figures }).workbook, empty);
-}
-
-/** Without a sheet that was started, and what came along with it. */
-export function withoutStarted(workbook: Workbook, sheet: string): Workbook {
-  const started = readySheetOn(workbook.names, sheet);
-  const together = new Set<string>(started ? withCompanion(started.id) : []);
-  const gone = workbook.sheets.map(({ name }) => name).filter((name) => {
-    const found = readySheetOn(workbook.names, name);
-    return name === sheet || (found !== undefined && found.copy === started?.copy && together.has(found.id));
-  });
-  return {
-    ...workbook,
-    sheets: workbook.sheets.filter(({ name }) => !gone.includes(name)),
-    names: workbook.names.filter(({ refersTo }) => !gone.includes(splitReference(refersTo).sheet ?? "")),
-  };
 }
 
 /** Which ready sheet a sheet is, by the name on one of its cells. */
@@ -136,11 +121,6 @@ function editable(sheet: Sheet): { (row: number, column: number, change: (cell: 
     (copy.cells[row] ??= [])[column] = change(copy.cells[row]![column] ?? {});
   };
   return Object.assign(edit, { sheet: copy });
-}
-
-/** For taking a sheet away: whether it was started here. */
-export function isStarted(workbook: Workbook, sheet: string): boolean {
-  return readySheetOn(workbook.names, sheet) !== undefined;
 }
 
 /** What the charts of a ready sheet are, in the units in use; none for another sheet. */

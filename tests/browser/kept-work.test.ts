@@ -40,7 +40,7 @@ it("is offered after a reload, and a copy of it is the same as without", async (
   expect(without.bytes.equals(bytes)).toBe(false);
   await sheet.goTo("H5");
   await sheet.enter("6");
-  await sheet.page.getByRole("button", { name: "Undo" }).first().click();
+  await sheet.press("Undo");
   await sheet.tells("H5", /empty$/);
   await kept(sheet.page);
   await sheet.page.reload();

@@ -23,6 +23,8 @@ export interface SheetPage {
   /** Presses a button that saves, and answers the file. */
   saved(button: string): Promise<{ name: string; bytes: Buffer }>;
   notice(): Promise<string>;
+  /** Presses Undo or Redo. */
+  press(name: "Undo" | "Redo"): Promise<void>;
 }
 
 let browser: Browser;
@@ -104,6 +106,7 @@ export async function sheetIn(page: Page, faults: string[], address?: string): P
       const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: button }).click()]);
       return { name: download.suggestedFilename(), bytes: await bytesOf(download) };
     },
+    press: (name) => page.getByRole("toolbar").getByRole("button", { name }).click(),
     notice: async () => (await page.locator("#notice-text").textContent())!,
   };
 }

@@ -183,20 +183,27 @@ describe("the ready sheets", () => {
     expect(sheet.faults).toEqual([]);
   });
 
-  it("are added beside what is there, a second time too, and taken away again", async () => {
+  it("are added beside what is there, a second time too, and taken away again by the Undo of the page, with what was typed before", async () => {
     const sheet = await openSheet();
     const { page } = sheet;
     const pane = page.getByRole("complementary", { name: "Pane of the workbook" });
     const tabs = async () => [...(await savedSheets(sheet)).keys()];
+    await sheet.goTo("C6");
+    await sheet.enter("17.5");
     await start(sheet, "ShotLog");
     await pane.getByRole("status").filter({ hasText: "“Shot log 2” is ready" }).waitFor();
     await start(sheet, "Water");
     expect(await tabs()).toEqual(["Shot log", "Setting trial", "Shot log 2", "Water"]);
-    await pane.getByRole("button", { name: "Undo" }).click();
-    await pane.getByRole("status").filter({ hasText: "The sheet “Water” is gone." }).waitFor();
-    await pane.getByRole("button", { name: "Undo" }).click();
-    await pane.getByRole("status").filter({ hasText: "The sheet “Shot log 2” is gone." }).waitFor();
-    expect(await tabs()).toEqual(["Shot log", "Setting trial"]);
+    expect(await pane.getByRole("button", { name: "Undo" }).isVisible()).toBe(false);
+    await sheet.press("Undo");
+    await sheet.press("Undo");
+    await expect.poll(tabs).toEqual(["Shot log", "Setting trial"]);
+    await page.getByRole("tab", { name: "Shot log", exact: true }).click();
+    await sheet.tells("C6", / 17\.5$/);
+    await sheet.press("Undo");
+    await sheet.tells("C6", / 18$/);
+    for (let times = 0; times < 3; times++) await sheet.press("Redo");
+    await expect.poll(tabs).toEqual(["Shot log", "Setting trial", "Shot log 2", "Water"]);
     expect(sheet.faults).toEqual([]);
   });
 
@@ -216,9 +223,12 @@ describe("the ready sheets", () => {
     await pane.getByRole("status").filter({ hasText: "5 numbers on 1 ready sheet converted" }).waitFor();
     // One ounce is 28.349523125 g.
     await sheet.tells("B11", / 0\.634931/);
-    await pane.getByRole("button", { name: "Undo" }).click();
-    await pane.getByRole("status").filter({ hasText: "Undone. 5 numbers" }).waitFor();
+    await sheet.press("Undo");
     await sheet.tells("B11", / 18$/);
+    await sheet.tells("F11", / oz/);
+    await sheet.press("Undo");
+    await sheet.tells("F11", / g/);
+    expect(await pane.getByRole("group", { name: "Masses" }).getByLabel("oz").isChecked()).toBe(false);
     expect(sheet.faults).toEqual([]);
   });
 });

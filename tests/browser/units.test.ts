@@ -10,12 +10,14 @@ describe("the units of a workbook", () => {
     const { page, tells } = sheet;
     const pane = page.getByRole("complementary", { name: "Pane of the workbook" });
     const masses = pane.getByRole("group", { name: "Masses" });
-    const before = await tells("I6", / 19\.\d+ /);
+    const before = await tells("I6", / 18\.\d+ /);
     await pane.getByRole("group", { name: "Percentages" }).getByLabel(/percent cells/).check();
     await pane.getByRole("status").filter({ hasText: /recalculated/i }).waitFor();
-    // Now 9.67 in a cell would be 967 %.
-    await tells("I6", /#VALUE! .*9\.67/);
-    await pane.getByRole("button", { name: "Undo" }).click();
+    // Now 9.41 in a cell would be 941 %.
+    await tells("I6", /#VALUE! .*9\.41/);
+    await sheet.press("Undo");
+    await pane.getByRole("status").filter({ hasText: "Percentages in this workbook are now read and shown as numbers, where 9.5 means 9.5 %." }).waitFor();
+    expect(await pane.getByRole("group", { name: "Percentages" }).getByLabel(/percent cells/).isChecked()).toBe(false);
     await tells("I6", new RegExp(`^${before.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")}$`));
     await masses.getByLabel("oz").check();
     await pane.getByRole("status").filter({ hasText: /oz/ }).waitFor();

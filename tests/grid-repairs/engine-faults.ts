@@ -2,6 +2,7 @@
  * Every fault of the grid library's engine that is repaired here, and how it shows. The engine keeps formulas that it has read from one
  * instance to the next, so the library as it comes and the repaired one are tried in a test file each.
  */
+import { IUniverInstanceService } from "@univerjs/core";
 import {
   CELL_INVERTED_INDEX_CACHE,
   FormulaExecuteStageType,
@@ -207,6 +208,20 @@ export const engineFaults: readonly Fault[] = [
     right: true,
   },
   {
+    file: "redone-looks",
+    shows: async (options) => {
+      const engine = await Engine.openSheet({ A1: 18, B1: "=A1*2" }, options);
+      engine.injector.get(IUniverInstanceService).focusUnit(engine.workbook.getId());
+      engine.cell("B1").setBackgroundColor("#ffffaa");
+      await engine.api.undo();
+      await engine.api.redo();
+      await engine.type({ A1: 20 });
+      return engine.value("B1");
+    },
+    wrong: 36,
+    right: 40,
+  },
+  {
     file: "columns-at-the-end",
     shows: async (options) => {
       const contents = { A1: "dose", B1: "time", A2: 18, B2: 25, C1: "grind", C2: 2.5 };
@@ -214,10 +229,10 @@ export const engineFaults: readonly Fault[] = [
       const tables = engine.injector.get(TableManager);
       const [table] = tables.getTableList(engine.workbook.getId());
       tables.updateTableRange(table!.unitId, table!.id, { newRange: { startRow: 0, endRow: 1, startColumn: 0, endColumn: 2 } });
-      return engine.saved().sheets[0]!.tables[0]!.columns.indexOf("time");
+      return tables.getTableById(table!.unitId, table!.id)!.getColumnNameByIndex(2);
     },
-    wrong: 2,
-    right: 1,
+    wrong: "time",
+    right: "grind",
   },
   {
     file: "order-of-columns",

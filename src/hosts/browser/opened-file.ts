@@ -19,8 +19,8 @@ export class OpenedFile {
   private readonly fileName: string;
   private readonly bytes: Uint8Array;
   private readonly before: Workbook;
-  /** What happened to rows, columns and sheets before the grid showed the workbook anew. */
-  private earlier: readonly StructuralEdit[];
+  /** What happened to rows, columns and sheets before the grid showed the workbook. */
+  private readonly earlier: readonly StructuralEdit[];
 
   constructor({ fileName, bytes, before, journal }: FileState) {
     this.fileName = fileName;
@@ -33,17 +33,6 @@ export class OpenedFile {
   state(journal: readonly StructuralEdit[]): FileState {
     const { fileName, bytes, before, earlier } = this;
     return { fileName, bytes, before, journal: [...earlier, ...journal] };
-  }
-
-  /** To be told before the grid shows another state of the workbook, in which sheets have come or gone, and begins its journal anew. */
-  continueWith(journal: readonly StructuralEdit[], was: Workbook, next: Workbook): void {
-    const missing = (from: Workbook, to: Workbook) => from.sheets.map(({ name }) => name).filter((name) => !to.sheets.some((sheet) => sheet.name === name));
-    this.earlier = [
-      ...this.earlier,
-      ...journal,
-      ...missing(was, next).map((sheet) => ({ kind: "remove sheet", sheet }) as const),
-      ...missing(next, was).map((sheet) => ({ kind: "add sheet", sheet }) as const),
-    ];
   }
 
   /** Throws a FileProblem, a full sentence, where no faithful copy can be made. */

@@ -22,7 +22,7 @@ import { fullName, loadFunctionMetadata } from "./function-metadata";
 import { Grid, type SelectedCell } from "./grid/grid";
 import "./page.css";
 import { emptySheet, isErrorValue, type CellValue, type Workbook } from "../../xlsx/workbook";
-import { demoWorkbook, isStarted, withConvertedInputs, withFittedResults, withoutReadySheets, withoutStarted, withReadySheet } from "../../xlsx/ready-sheets";
+import { demoWorkbook, withConvertedInputs, withFittedResults, withoutReadySheets, withReadySheet } from "../../xlsx/ready-sheets";
 import { WorkbookSettings } from "./workbook-settings";
 
 const element = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
@@ -48,9 +48,8 @@ class Page {
     private readonly functionNames: ReadonlySet<string>,
     link: FunctionsLink,
   ) {
-    this.settings = new WorkbookSettings(link, (before, after) => this.recalculate(before, after), () => this.setChanged(true), {
+    this.settings = new WorkbookSettings(link, (before, after, text) => this.changeUnits(before, after, text), {
       startSheet: (id, example) => this.startSheet(id, example),
-      removeStarted: (sheet) => this.removeStarted(sheet),
       convertInputs: (before, after, onlyCount) => this.convertInputs(before, after, onlyCount),
     });
     this.charts = new ChartPanel(grid, element("charts"), (has) => (element("toggle-charts").hidden = !has));
@@ -59,6 +58,11 @@ class Page {
       this.charts.refresh();
     });
     grid.onChange(() => this.setChanged(true));
+    grid.onOutside((units) => {
+      this.settings.use(units as string | undefined);
+      this.setChanged(true);
+      void grid.recalculate();
+    });
     grid.onWords((words) => this.notice(words));
     const press = (id: string, act: () => unknown) => element(id).addEventListener("click", () => void this.attempt(act));
     press("new", () => this.start("New sheet", { sheets: [emptySheet("Sheet1")], names: [] }));
@@ -172,40 +176,22 @@ class Page {
     return true;
   }
 
-  private async recalculate(before: UnitChoice, after: UnitChoice): Promise<number> {
-    const fitted = withFittedResults(this.grid.workbook(), before, after);
-    if (fitted) await this.show(fitted, this.grid.sheetInSight());
-    return this.grid.recalculate();
+  private async changeUnits(before: UnitChoice, after: UnitChoice, text: string): Promise<number> {
+    const now = this.grid.workbook();
+    await this.grid.become(withFittedResults(now, before, after) ?? now, { outside: { was: this.settings.text, is: text } });
+    return this.grid.countOurs();
   }
 
   private async startSheet(id: ReadySheetId, example: boolean): Promise<string> {
     const { workbook, sheet } = withReadySheet(this.grid.workbook(), id, { units: this.settings.choice, figures: example ? "example" : "none" });
-    await this.show(workbook, sheet);
+    await this.grid.become(workbook, { sheet });
     return sheet;
-  }
-
-  private async removeStarted(sheet: string): Promise<void> {
-    const workbook = this.grid.workbook();
-    if (!isStarted(workbook, sheet)) throw new Error(`There is no sheet “${sheet}” that was started here.`);
-    if (workbook.sheets.length === 1) throw new Error(`“${sheet}” is the only sheet, and a workbook keeps one.`);
-    const shown = this.grid.sheetInSight();
-    await this.show(withoutStarted(workbook, sheet), shown === sheet ? undefined : shown);
   }
 
   private async convertInputs(before: UnitChoice, after: UnitChoice, onlyCount = false): Promise<Converted> {
     const { workbook, numbers, sheets } = withConvertedInputs(this.grid.workbook(), before, after);
-    if (!onlyCount) await this.show(workbook, this.grid.sheetInSight());
+    if (!onlyCount) await this.grid.become(workbook);
     return { numbers, sheets };
-  }
-
-  /** Shows another state of the workbook that is open. */
-  private async show(workbook: Workbook, sheet: string | undefined): Promise<void> {
-    const grid = element("grid");
-    grid.setAttribute("aria-busy", "true");
-    this.file?.continueWith(this.grid.journal(), this.grid.workbook(), workbook);
-    await this.grid.open(workbook, sheet);
-    grid.setAttribute("aria-busy", "false");
-    this.setChanged(true);
   }
 
   private async openFile(file: File): Promise<void> {

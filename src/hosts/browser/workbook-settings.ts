@@ -6,17 +6,17 @@ import { unitsFromText, unitsToText, type UnitChoice } from "../../sheet/unit-ch
 
 export class WorkbookSettings {
   private kept: string | undefined;
-  private readonly listeners = new Set<() => void>();
+  private readonly listeners = new Set<(because: "file" | "undo") => void>();
+  private choosing = false;
 
   /**
-   * `recalculate` answers how many cells hold one of our functions, after showing results in other units; `changed` is told when the workbook
-   * is no longer as it was saved; `readySheets` are the pane's dealings with ready sheets.
+   * `change` makes the workbook one of other units, with the text that it is to carry, as a step of Undo that comes back to `use`; it answers
+   * how many cells hold one of our functions. `readySheets` are the pane's dealings with ready sheets.
    */
   constructor(
     private readonly link: FunctionsLink,
-    private readonly recalculate: (before: UnitChoice, after: UnitChoice) => Promise<number>,
-    private readonly changed: () => void,
-    private readonly readySheets: Pick<PanePort, "startSheet" | "removeStarted" | "convertInputs">,
+    private readonly change: (before: UnitChoice, after: UnitChoice, text: string) => Promise<number>,
+    private readonly readySheets: Pick<PanePort, "startSheet" | "convertInputs">,
   ) {}
 
   /** The text that the file is to carry; undefined where the workbook has never chosen. */
@@ -33,8 +33,16 @@ export class WorkbookSettings {
     const { choice, note } = unitsFromText(text);
     this.kept = text;
     this.link.useUnits(choice, note);
-    for (const listener of this.listeners) listener();
+    for (const listener of this.listeners) listener("file");
     return note;
+  }
+
+  /** Takes up what a step of Undo says the file is to carry. */
+  use(text: string | undefined): void {
+    const { choice, note } = unitsFromText(text);
+    this.kept = text;
+    this.link.useUnits(choice, note);
+    if (!this.choosing) for (const listener of this.listeners) listener("undo");
   }
 
   get panePort(): PanePort {
@@ -46,6 +54,7 @@ export class WorkbookSettings {
         this.listeners.add(listener);
         return () => this.listeners.delete(listener);
       },
+      oneUndo: true,
       ...this.readySheets,
       recentProblems: () => link.recentProblems(),
       onProblems: (listener) => link.onProblems(listener),
@@ -54,11 +63,12 @@ export class WorkbookSettings {
     };
   }
 
-  private choose(choice: UnitChoice): Promise<number> {
-    const before = this.choice;
-    this.kept = unitsToText(choice);
-    this.link.useUnits(choice);
-    this.changed();
-    return this.recalculate(before, choice);
+  private async choose(choice: UnitChoice): Promise<number> {
+    this.choosing = true;
+    try {
+      return await this.change(this.choice, choice, unitsToText(choice));
+    } finally {
+      this.choosing = false;
+    }
   }
 }

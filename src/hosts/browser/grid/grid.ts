@@ -1,5 +1,16 @@
 /** The spreadsheet grid of the page. This folder is the only place that knows which library it is. */
-import { CommandType, LocaleType, LogLevel, mergeLocales, Univer, type ICommandInfo, type Injector, type IRange } from "@univerjs/core";
+import {
+  CommandType,
+  ICommandService,
+  LocaleType,
+  LogLevel,
+  mergeLocales,
+  Univer,
+  type ICommand,
+  type ICommandInfo,
+  type Injector,
+  type IRange,
+} from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
 import { ALL_IMPLEMENTED_FUNCTIONS_SET, FormulaDataModel, SetFormulaCalculationResultMutation } from "@univerjs/engine-formula";
 import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
@@ -33,6 +44,7 @@ import { executorOf } from "./repairs/added-functions";
 import type { CalculationTurns } from "./repairs/calculation-turns";
 import { makeRoom } from "./room";
 import { snapshotOf, tableThemes, type CellExtras } from "./snapshot";
+import { takeStep } from "./step";
 
 export interface SelectedCell {
   readonly sheet: string;
@@ -51,6 +63,16 @@ export interface SelectedCell {
   readonly message?: string;
 }
 
+export interface StepOptions {
+  /** The sheet to be shown then. */
+  readonly sheet?: string;
+  /** What changes along with it outside the grid: `onOutside` is handed what it is to be, and when the step is taken back, what it was. */
+  readonly outside?: { readonly was: unknown; readonly is: unknown };
+}
+
+/** The mutation that stands for what changes outside the grid. */
+const outsideId = "pucksheet.mutation.outside";
+
 export class Grid {
   private readonly univer: Univer;
   private readonly api: FUniver;
@@ -62,6 +84,7 @@ export class Grid {
   private readonly selectionListeners = new Set<() => void>();
   private readonly changeListeners = new Set<() => void>();
   private readonly wordsListeners = new Set<(words: string) => void>();
+  private readonly outsideListeners = new Set<(state: unknown) => void>();
 
   constructor(private readonly element: HTMLElement, functions: readonly FunctionMetadata[], dark: boolean) {
     const ours = functions.map((metadata) => executorOf(metadata, worksheetFunction(metadata.id)));
@@ -85,16 +108,14 @@ export class Grid {
     this.api = FUniver.newAPI(this.univer);
   }
 
-  /** Shows the workbook, and of it the sheet of this name; ready when it has been calculated. */
-  async open(workbook: Workbook, sheet?: string): Promise<void> {
+  /** Shows the workbook; ready when it has been calculated. */
+  async open(workbook: Workbook): Promise<void> {
     if (this.book) this.api.disposeUnit(this.book.getId());
     this.book = this.api.createWorkbook(snapshotOf(workbook, `workbook${++this.opened}`)) as FWorkbook;
     this.structure = new WorkbookJournal(new Map(this.book.getSheets().map((sheet) => [sheet.getSheetId(), sheet.getSheetName()])));
     // The library's services come to life with the first workbook.
     if (this.opened === 1) this.start();
     await this.settled();
-    const shown = sheet === undefined ? null : this.book.getSheetByName(sheet);
-    if (shown) this.book.setActiveSheet(shown);
     this.focus();
     this.announceSelection();
   }
@@ -119,16 +140,30 @@ export class Grid {
     return workbookFrom(this.current().save(), this.formulas);
   }
 
-  /** Calculates every formula anew; answers how many cells hold one of our functions. */
-  async recalculate(): Promise<number> {
+  /** Calculates every formula anew. */
+  async recalculate(): Promise<void> {
     await this.settled();
     this.api.getFormula().executeCalculation();
     await this.settled();
+  }
+
+  /** How many cells hold one of our functions. */
+  countOurs(): number {
     let count = 0;
     for (const sheet of this.workbook().sheets) {
       for (const line of sheet.cells) for (const cell of line ?? []) if (cell?.formula && this.usesOurs(cell.formula)) count++;
     }
     return count;
+  }
+
+  /** Makes the open workbook into `next`, which has further sheets or other cells, as one step of Undo. */
+  async become(next: Workbook, { sheet, outside }: StepOptions = {}): Promise<void> {
+    const set = (state: unknown) => [{ id: outsideId, params: { state } }];
+    takeStep(this.injector, this.current(), this.workbook(), next, outside && { redo: set(outside.is), undo: set(outside.was) });
+    await this.settled();
+    const shown = sheet === undefined ? null : this.current().getSheetByName(sheet);
+    if (shown) this.current().setActiveSheet(shown);
+    this.announceSelection();
   }
 
   undo(): void {
@@ -206,6 +241,11 @@ export class Grid {
     this.wordsListeners.add(listener);
   }
 
+  /** Calls back with what a step says of the world outside the grid, when it is taken, taken back or taken again. */
+  onOutside(listener: (state: unknown) => void): void {
+    this.outsideListeners.add(listener);
+  }
+
   /** Calls back after the person has changed something. */
   onChange(listener: () => void): void {
     this.changeListeners.add(listener);
@@ -218,6 +258,11 @@ export class Grid {
 
   private start(): void {
     this.turns = repairEngine(this.api, this.injector);
+    const handler = (_: unknown, { state }: { state: unknown }) => {
+      for (const listener of this.outsideListeners) listener(state);
+      return true;
+    };
+    this.injector.get(ICommandService).registerCommand({ id: outsideId, type: CommandType.MUTATION, handler } as ICommand);
     repairPage(this.element, this.api, this.injector, () => this.focus());
     putWordsOnAlerts(this.injector, (sheetId, row, column) => {
       const { value, message } = this.cellAt(sheetId, row, column) ?? {};

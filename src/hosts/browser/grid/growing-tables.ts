@@ -14,13 +14,13 @@ import {
 } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import { FormulaDataModel } from "@univerjs/engine-formula";
-import { SetRangeValuesMutation, SetRangeValuesUndoMutationFactory, type ISetRangeValuesMutationParams } from "@univerjs/sheets";
+import { SetRangeValuesMutation, type ISetRangeValuesMutationParams } from "@univerjs/sheets";
 import { SetSheetTableMutation, TableManager } from "@univerjs/sheets-table";
 import { filled } from "../../../sheet/formula-text";
 import { holds, type Cells } from "./areas";
+import { CellChanges } from "./cell-changes";
 
 type Table = NonNullable<ReturnType<TableManager["getTableById"]>>;
-type Contents = Record<number, Record<number, ICellData>>;
 
 /** `tell` gets a sentence for the person. */
 export function growTables(api: FUniver, injector: Injector, tell: (words: string) => void): void {
@@ -78,14 +78,9 @@ class Grower {
         const config = { updateRange: { newRange } };
         return { id: SetSheetTableMutation.id, params: { unitId, subUnitId, tableId: table.getId(), config } };
       };
-      const contents = this.continued(table, range);
-      const filling: ISetRangeValuesMutationParams = { unitId, subUnitId, cellValue: contents };
-      const redo: IMutationInfo[] = [resize(range)];
-      const undo: IMutationInfo[] = [resize(was)];
-      if (Object.keys(contents).length > 0) {
-        redo.unshift({ id: SetRangeValuesMutation.id, params: filling });
-        undo.push({ id: SetRangeValuesMutation.id, params: SetRangeValuesUndoMutationFactory(this.injector, filling) });
-      }
+      const continuing = this.continued(table, range).steps(this.injector, unitId, subUnitId);
+      const redo = [...continuing.flatMap((step) => step.redo), resize(range)];
+      const undo = [resize(was), ...continuing.flatMap((step) => step.undo)];
       this.growing = true;
       for (const { id, params } of redo) this.api.syncExecuteCommand(id, params);
       this.growing = false;
@@ -139,32 +134,28 @@ class Grower {
   }
 
   /** What the new rows take from the last one: formulas that fill their column, and looks, also of the cells beside the table. */
-  private continued(table: Table, range: Cells): Contents {
+  private continued(table: Table, range: Cells): CellChanges {
     const sheetId = table.getSubunitId();
     const { startRow, startColumn, endRow: last, endColumn } = table.getRange();
     const sheet = this.sheet(sheetId);
-    const contents: Contents = {};
-    const put = (row: number, column: number, cell: ICellData) => {
-      const line = (contents[row] ??= {});
-      line[column] = { ...line[column], ...cell };
-    };
+    const changes = new CellChanges();
     for (let column = startColumn; column <= range.endColumn || sheet.getCellRaw(last, column)?.s != null; column++) {
       const look = this.lookOf(sheet.getCellRaw(last, column));
       const formula = column <= endColumn && last > startRow ? this.columnFormula(sheetId, last, column, last === startRow + 1) : undefined;
       for (let row = last + 1; row <= range.endRow; row++) {
         const cell = sheet.getCellRaw(row, column);
         // A date that is typed brings a number format and nothing else.
-        if (look && Object.keys(this.lookOf(cell) ?? {}).every((part) => part === "n")) put(row, column, { s: look });
+        if (look && Object.keys(this.lookOf(cell) ?? {}).every((part) => part === "n")) changes.putLook(row, column, look);
         if (formula === undefined || this.isHeld(sheetId, row, column)) continue;
-        put(row, column, { f: `=${filled(formula, row - last, 0)}`, v: null, p: null });
+        changes.putContents(row, column, { f: `=${filled(formula, row - last, 0)}`, v: null, p: null });
       }
     }
     // A column without a heading cannot be named.
     for (let column = endColumn + 1; column <= range.endColumn; column++) {
       if (!table.isShowHeader() || hasContents(sheet.getCellRaw(startRow, column))) continue;
-      put(startRow, column, { v: this.freeHeading(table, column - startColumn + 1) });
+      changes.putContents(startRow, column, { v: this.freeHeading(table, column - startColumn + 1) });
     }
-    return contents;
+    return changes;
   }
 
   private lookOf(cell: Nullable<ICellData>): IStyleData | undefined {

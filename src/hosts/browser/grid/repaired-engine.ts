@@ -16,6 +16,7 @@ import { keepColumnsOfMovedTables } from "./repairs/moved-tables";
 import { closeBracketsBeforeEachFormula } from "./repairs/open-brackets";
 import { saveColumnsInOrder } from "./repairs/order-of-columns";
 import { spellRowReferences } from "./repairs/own-row-of-tables";
+import { keepFormulasUnderNewLooks } from "./repairs/redone-looks";
 import { moveReferencesOnce } from "./repairs/removed-table-columns";
 import { keepSharedFormulas } from "./repairs/shared-formulas-lost";
 import { readNothingFromLeftCells } from "./repairs/shrunk-spills";
@@ -42,6 +43,7 @@ export function repairLibrary(): void {
   endOnlyTheFormulaThatThrows();
   readEachFormulaAnew();
   readNothingFromLeftCells();
+  keepFormulasUnderNewLooks();
   keepSharedFormulas();
   keepTablesInPlace();
   keepPlacesOfRows();

@@ -223,7 +223,7 @@ const lines: Record<BorderLine, BorderStyleTypes> = {
 };
 const sides = { top: "t", right: "r", bottom: "b", left: "l" } as const;
 
-function styleSnapshot(style: CellStyle): IStyleData {
+export function styleSnapshot(style: CellStyle): IStyleData {
   const data: IStyleData = {};
   if (style.bold) data.bl = BooleanNumber.TRUE;
   if (style.italic) data.it = BooleanNumber.TRUE;
