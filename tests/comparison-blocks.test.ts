@@ -21,8 +21,10 @@ describe("how the spread is chosen", () => {
     [[3, 3, 3, 3], "one spread"],
     [[5, 6, 6], "one spread"],
     [[5, 7], "own spreads"],
-    [[6, 6], "own spreads"],
-    [[6, 7, 7], "own spreads"],
+    [[6, 6], "one spread"],
+    [[6, 7, 7], "one spread"],
+    [[6, 8], "own spreads"],
+    [[7, 7], "own spreads"],
     [[12, 12, 12, 4], "own spreads"],
     [[2, 4], "own spreads"],
   ])("%j shots: %s", (counts, method) => {

@@ -120,12 +120,13 @@ export type Spread = "equal" | "unequal";
 
 /**
  * One spread for all settings with blocks, and while shots are few and about equally many: too few to know each setting's own, which
- * raises false alarms (7 settings of 3 shots: 9 in 100 instead of 5). Own spreads otherwise, and where numbers differ: there one spread misleads.
+ * raises false alarms (at a nominal 5 in 100: 9 with 7 settings of 3 shots, 6.5 with 8 of 6). Own spreads otherwise, and where numbers
+ * differ: there one spread misleads.
  */
 export function spreadOf({ groups, blockOf }: Trial): Spread {
   const counts = groups.map(({ count }) => count);
   const [fewest, most] = [Math.min(...counts), Math.max(...counts)];
-  return blockOf || (fewest < 6 && most <= fewest + 1) ? "equal" : "unequal";
+  return blockOf || (fewest < 7 && most <= fewest + 1) ? "equal" : "unequal";
 }
 
 /** Blocks are taken out of one spread only. */

@@ -32,7 +32,7 @@ export function COMPARE(settings: any[][], results: any[][], confidence?: any[][
  * @customfunction COMPARE.TEST
  * @param settings Setting of each shot, a number or a name.
  * @param results Results of the shots. Shots without a result yet are left out.
- * @param [method] How the settings are tested: "equal" takes one spread for all settings, "unequal" lets each have its own, "rank" uses only the order of the results; if left out, "equal" with blocks, and while the smallest setting has fewer than 6 shots and the largest at most one more than the smallest; else "unequal".
+ * @param [method] How the settings are tested: "equal" takes one spread for all settings, "unequal" lets each have its own, "rank" uses only the order of the results; if left out, "equal" with blocks, and while the smallest setting has fewer than 7 shots and the largest at most one more than the smallest; else "unequal".
  * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns Statistic, two degrees of freedom, p and the method used, in five cells side by side; "rank" has no second degrees of freedom.
  * @equation equal: F of the analysis of variance, settings adjusted for additive blocks; unequal: Welch's F; rank: H of Kruskal and Wallis, corrected for ties, p from chi-square
@@ -54,7 +54,7 @@ export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[]
  * @param settings Setting of each shot, a number or a name.
  * @param results Results of the shots. Shots without a result yet are left out.
  * @param [confidence] Confidence of the intervals, for all pairs together, as a fraction. 0.95 if left out.
- * @param [method] How the pairs are compared: "equal" takes one spread for all settings, "unequal" lets each have its own; if left out, "equal" with blocks, and while the smallest setting has fewer than 6 shots and the largest at most one more than the smallest; else "unequal".
+ * @param [method] How the pairs are compared: "equal" takes one spread for all settings, "unequal" lets each have its own; if left out, "equal" with blocks, and while the smallest setting has fewer than 7 shots and the largest at most one more than the smallest; else "unequal".
  * @param [blocks] Block of each shot, such as its day or machine, a number or a name: what shifts all settings alike is taken out.
  * @returns A table: first, second, difference (second less first), low, high, p.
  * @equation equal: Tukey-Kramer, with blocks on least-squares means; unequal: Games-Howell; both with the studentised range
