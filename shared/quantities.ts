@@ -501,6 +501,8 @@ export const quantities = {
   // log
   /** Values in the order of the shots. */
   watched: { ...plain },
+  /** Row of each value in the log. */
+  rows: { least: 1, most: sizeLimit, whole: true },
   /** Centre line, the mean. */
   centre: {},
   /** Upper limit of the difference from one value to the next. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { CafeState } from "../src/log-file/cafe";
 import { LogSums, type Window } from "../src/log-file/log-sums";
 import { chainReport, sentencesOf } from "../src/hosts/command-line/chain-report";
-import { chance, farApart } from "./simulated-log";
+import { chance } from "./simulated-log";
 
 const window: Window = { measure: "time", low: 25, high: 31 };
 
@@ -19,7 +19,7 @@ interface Made {
 }
 
 function cafe(name: string, { shots = 200, off = 0, spread = 0.7, moved = 0, wrong = 0, refused = 0, seed = 1 }: Made = {}, windows = [window]): CafeState {
-  const luck = chance(farApart(seed));
+  const luck = chance(seed);
   const sums = new LogSums(windows);
   for (let shot = 0; shot < shots; shot++) {
     const time = Number(luck.around(28 + off + (shot >= shots / 2 ? moved : 0), spread).toFixed(2));
@@ -97,7 +97,7 @@ describe("the report of a chain in sentences", () => {
   });
 
   it("divides the spread as the simulation made it", () => {
-    const luck = chance(farApart(99));
+    const luck = chance(99);
     const offs = Array.from({ length: 40 }, () => luck.around(0, 1.5));
     const { differences } = chainReport(offs.map((off, index) => cafe(`${index}`, { off, spread: 0.8, shots: 100, seed: index + 5 })), []);
     const time = differences.find(({ measure }) => measure === "time")!;

@@ -5,7 +5,7 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { Workbook } from "@cj-tech-master/excelts";
-import { chance, farApart, mistakes, rounded, type PlainShot } from "./simulated-log.ts";
+import { chance, mistakes, rounded, type PlainShot } from "./simulated-log.ts";
 
 export interface Chain {
   readonly cafes: number;
@@ -45,7 +45,7 @@ const headings = ["Date", "Grind", "Dose (g)", "Beverage (g)", "Shot time (s)", 
 const kinds = Object.values(mistakes);
 
 function cafeRows(chain: Chain, cafe: number): { rows: (string | number)[][]; mistaken: number[] } {
-  const luck = chance(farApart(cafe));
+  const luck = chance(cafe);
   const dose = 18 + luck.between(-0.3, 0.3);
   const time = (wanted.low + wanted.high) / 2 + (chain.slow[cafe] ?? luck.between(-0.3, 0.3));
   const rows: (string | number)[][] = [];

@@ -1,6 +1,6 @@
 /** A simulated shot log, seeded: recipes as bars keep them, shots that scatter around them, and the slips of people who type. Invented, no source. */
 import { uniformFloat64 } from "pure-rand/distribution/uniformFloat64";
-import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
+import { seededRandom } from "../shared/statistics/random.ts";
 
 export interface PlainShot {
   readonly dose: number;
@@ -27,8 +27,9 @@ export interface Chance {
   around(mean: number, spread: number): number;
 }
 
+/** Seeds are mixed, so that runs of neighbouring seeds are independent of one another. */
 export function chance(seed: number): Chance {
-  const generator = xoroshiro128plus(seed);
+  const generator = seededRandom(seed);
   const even = (): number => uniformFloat64(generator);
   return {
     even,
@@ -36,11 +37,6 @@ export function chance(seed: number): Chance {
     // Box and Muller's transform.
     around: (mean, spread) => mean + spread * Math.sqrt(-2 * Math.log(1 - even())) * Math.cos(2 * Math.PI * even()),
   };
-}
-
-/** The generator begins alike where seeds are alike; runs that are to be independent of one another take these of their numbers. */
-export function farApart(number: number): number {
-  return Math.imul(number + 1, 0x9e3779b1) >>> 1;
 }
 
 /** Plausible shots: a recipe for every hundred, from a single to a triple, from a ristretto to a lungo. */

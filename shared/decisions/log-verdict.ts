@@ -6,6 +6,7 @@ import type { Values } from "../log/limits";
 import type { Drift, Stretch } from "../log/movement";
 import { steadinessOf, valuesOf, type LoggedShot, type Moved, type Steadiness } from "../log/steadiness";
 import { badInput } from "../problem";
+import { settingKey, type Setting } from "../settings";
 import { printed } from "../words";
 import { largestSizeOf, mean, standardDeviation, sumOfSquares } from "../statistics/describe";
 import { chiSquareLower, chiSquareUpper, tQuantileTwoSided } from "../statistics/distributions";
@@ -41,8 +42,15 @@ export interface VerdictLimits {
 const notKnown = "Not known.";
 const leastShots = 10;
 
-export function logVerdict({ values }: { readonly values: Values }): (limits: VerdictLimits) => LogVerdict {
-  const shots = values.flatMap((value, index) => (value === null ? [] : [{ row: index + 1, value }]));
+interface Log {
+  readonly values: Values;
+  /** The setting of each value, and the row by which it is found; without rows they are counted from 1, blanks included. */
+  readonly settings?: readonly (Setting | null)[] | undefined;
+  readonly rows?: Values | undefined;
+}
+
+export function logVerdict({ values, settings, rows }: Log): (limits: VerdictLimits) => LogVerdict {
+  const shots = values.flatMap((value, index) => (value === null ? [] : [{ row: rows?.[index] ?? index + 1, value, setting: settings?.[index] }]));
   const all = valuesOf(shots);
   // Typed values have a few digits: what is smaller than that is rounding.
   const isAlike = all.length > 1 && standardDeviation(all) <= 1e-13 * largestSizeOf(all);
@@ -138,6 +146,7 @@ interface Judgement<Rule> {
 interface Steady extends Judgement<LogVerdict["rules"]["steady"]> {
   /** Where to look, for what is next. */
   readonly place: string;
+  readonly settingChanged?: boolean;
 }
 
 function steadyOf({ odd, oddStandAlone, moved, inTurn }: Steadiness, unit: SpokenUnit): Steady {
@@ -165,7 +174,15 @@ function stretchWords({ from, to, level, otherLevel, error }: Stretch, shots: re
   const [first, last] = [shots[from]!.row, shots[to - 1]!.row];
   const isLast = to === shots.length;
   const where = isLast ? `from shot ${first} on` : `at shots ${first}–${last}`;
-  return { rule: "moved", place: `shot ${first}`, text: `Moved: ${say(level)} ${where}, ${say(otherLevel)} before${isLast ? "" : " and after"}.` };
+  const text = `Moved: ${say(level)} ${where}, ${say(otherLevel)} before${isLast ? "" : " and after"}`;
+  const settingChanged = settingChangedAt(from, shots);
+  return { rule: "moved", place: `shot ${first}`, text: `${text}${settingChanged ? "; the setting changed there" : ""}.`, settingChanged };
+}
+
+/** At the place or beside it, since the luck of one shot moves the place that is found by one. */
+function settingChangedAt(place: number, shots: readonly LoggedShot[]): boolean {
+  const near = shots.slice(Math.max(0, place - 2), place + 2).map(({ setting }) => setting ?? null);
+  return new Set(near.filter((setting) => setting !== null).map(settingKey)).size > 1;
 }
 
 function driftWords({ slope, error }: Drift, unit: SpokenUnit): Steady {
@@ -220,7 +237,7 @@ function tightness(judged: Judged, { low, high }: Wanted): Tightness {
 }
 
 function whatNext(steady: Steady, centred: Centring, tight: Tightness, unit: SpokenUnit): Judgement<LogVerdict["rules"]["next"]> {
-  if (steady.rule === "moved") return { rule: "ask", text: `Ask what changed at ${steady.place}.` };
+  if (steady.rule === "moved") return { rule: "ask", text: steady.settingChanged ? "Ask why the setting changed." : `Ask what changed at ${steady.place}.` };
   if (steady.rule === "drifted") return { rule: "ask", text: "Ask what changes from shot to shot." };
   if (steady.rule === "odd") return { rule: "look", text: `Look at ${steady.place}.` };
   if (tight.rule === "too wide") return { rule: "narrow", text: "Dose and puck alike first." };

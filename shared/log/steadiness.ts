@@ -2,14 +2,16 @@
  * Is a log steady? Judged by whether neighbours are alike, and by one test of odd values; together they raise a false alarm in about 5 of
  * 100 steady logs, where the signals of a control chart raise one in 46 of 100 logs of 100 shots.
  */
+import type { Setting } from "../settings";
 import { neighbourTest } from "../statistics/von-neumann";
 import { movementOf, type Drift, type Stretch } from "./movement";
 import { oddAmong } from "./odd";
 
-/** A value with its place in the list, counted from 1 with the blanks, so that whoever reads of it finds it. */
+/** A value with its row, so that whoever reads of it finds it, and the setting that it was pulled at. */
 export interface LoggedShot {
   readonly row: number;
   readonly value: number;
+  readonly setting?: Setting | null | undefined;
 }
 
 export interface Steadiness {

@@ -75,7 +75,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
   const wrong = `IFERROR(${checked},"This row holds an error.")`;
   const odd = `SUM(IF(${wrong}<>"",1,0))`;
   sheet.sentence("O13", "verdict", `IF(${shots}=0,"Nothing to audit yet.",${shots}&IF(${shots}=1," shot"," shots")&" read; "&${odd}&IF(${odd}=1," row has"," rows have")&" something to look at.")`);
-  const verdict = `${spelled("LOG.VERDICT")}(${clean},${name("low")},${name("high")},${unitFormula("time")})`;
+  const verdict = `${spelled("LOG.VERDICT")}(${clean},${name("low")},${name("high")},${unitFormula("time")},${column("Setting")})`;
   const part = (column: number) => `INDEX(${verdict},1,${column})`;
   sheet.sentence("O14", "verdict", `IF(${timed}=0,"",${part(1)}&" "&${part(2)}&" "&${part(3)}&" Next: "&${part(4)})`);
 

@@ -1,20 +1,13 @@
 import { describe, expect, it, test } from "vitest";
 import { logVerdict, type LogVerdict } from "../../shared/decisions/log-verdict.ts";
 import { problemOf } from "../problem-of.ts";
-import { chance, type Chance } from "../simulated-log.ts";
+import { chance } from "../simulated-log.ts";
 
 const times = { low: 24, high: 30, unit: "s" };
 
-/** A generator past its first numbers, which are alike for small seeds. */
-function luckOf(seed: number): Chance {
-  const luck = chance(seed);
-  for (let draw = 0; draw < 20; draw++) luck.even();
-  return luck;
-}
-
 /** Made shots, typed to a tenth; their level by the number of the shot. */
 function made(n: number, level: (shot: number) => number, spread: number, seed: number): number[] {
-  const luck = luckOf(seed);
+  const luck = chance(seed);
   return Array.from({ length: n }, (_, index) => Math.round(10 * (level(index + 1) + luck.around(0, spread))) / 10);
 }
 
@@ -34,7 +27,7 @@ const rules = (
 
 /** Neighbours alike at every place, as where a machine warms and cools. */
 function wandering(): number[] {
-  const luck = luckOf(15);
+  const luck = chance(15);
   let off = 0;
   return Array.from({ length: 120 }, () => Math.round(10 * (27 + (off = 0.75 * off + luck.around(0, 0.7)))) / 10);
 }
@@ -57,18 +50,18 @@ const examples: readonly Example[] = [
     texts: ["No movement shown.", "Near the middle.", "Spread fits.", "Leave it."], rules: rules("no movement", "near", "fits", "leave"),
   },
   {
-    name: "ten steady shots that are slow", values: made(10, () => 31, 0.3, 2),
-    texts: ["No movement shown.", "4.1 s slow on average.", "Spread fits.", "Move the grind once, coarser, for 4.1 s less."],
+    name: "ten steady shots that are slow", values: made(10, () => 31, 0.3, 3),
+    texts: ["No movement shown.", "4.0 s slow on average.", "Spread fits.", "Move the grind once, coarser, for 4.0 s less."],
     rules: rules("no movement", "off", "fits", "shift"),
   },
   {
-    name: "fast shots", values: made(30, () => 24.5, 0.6, 2),
-    texts: ["No movement shown.", "2.4 s fast on average.", "Spread fits.", "Move the grind once, finer, for 2.4 s more."],
+    name: "fast shots", values: made(30, () => 24.5, 0.6, 3),
+    texts: ["No movement shown.", "2.5 s fast on average.", "Spread fits.", "Move the grind once, finer, for 2.5 s more."],
     rules: rules("no movement", "off", "fits", "shift"),
   },
   {
     name: "slow shots whose spread is not known yet", values: made(12, () => 29, 0.8, 22),
-    texts: ["No movement shown.", "1.9 s slow on average.", "Not known.", "Move the grind once, coarser, for 1.9 s less."],
+    texts: ["No movement shown.", "2.1 s slow on average.", "Not known.", "Move the grind once, coarser, for 2.1 s less."],
     rules: rules("no movement", "off", "not known", "shift"),
   },
   {
@@ -85,39 +78,39 @@ const examples: readonly Example[] = [
   },
   {
     name: "slow shots that scatter", values: made(60, () => 32, 3, 12),
-    texts: ["No movement shown.", "5 s slow on average.", "Spread too wide.", "Dose and puck alike first."],
+    texts: ["No movement shown.", "5.6 s slow on average.", "Spread too wide.", "Dose and puck alike first."],
     rules: rules("no movement", "off", "too wide", "narrow"),
   },
   {
-    name: "a log that moved for good", values: made(30, (shot) => (shot >= 21 ? 33 : 28), 0.8, 5),
-    texts: ["Moved: 33.2 s from shot 21 on, 28.3 s before.", "2.9 s slow on average.", "20 of 30 inside.", "Ask what changed at shot 21."],
+    name: "a log that moved for good", values: made(30, (shot) => (shot >= 21 ? 33 : 28), 0.8, 4),
+    texts: ["Moved: 33.0 s from shot 21 on, 28.2 s before.", "2.8 s slow on average.", "20 of 30 inside.", "Ask what changed at shot 21."],
     rules: rules("moved", "off", "counted", "ask"),
   },
   {
     name: "a log that moved for four shots", values: made(40, (shot) => (shot >= 19 && shot <= 22 ? 33 : 28), 0.5, 6),
-    texts: ["Moved: 33.1 s at shots 19–22, 28.0 s before and after.", "1.5 s slow on average.", "36 of 40 inside.", "Ask what changed at shot 19."],
+    texts: ["Moved: 33.0 s at shots 19–22, 27.9 s before and after.", "1.4 s slow on average.", "36 of 40 inside.", "Ask what changed at shot 19."],
     rules: rules("moved", "off", "counted", "ask"),
   },
   {
-    name: "a log with blanks, which count as places", values: [null, ...made(30, (shot) => (shot >= 21 ? 33 : 28), 0.8, 5), null],
-    texts: ["Moved: 33.2 s from shot 22 on, 28.3 s before.", "2.9 s slow on average.", "20 of 30 inside.", "Ask what changed at shot 22."],
+    name: "a log with blanks, which count as places", values: [null, ...made(30, (shot) => (shot >= 21 ? 33 : 28), 0.8, 4), null],
+    texts: ["Moved: 33.0 s from shot 22 on, 28.2 s before.", "2.8 s slow on average.", "20 of 30 inside.", "Ask what changed at shot 22."],
     rules: rules("moved", "off", "counted", "ask"),
   },
   {
     name: "a drift inside the limits", values: made(40, (shot) => 24.5 + 0.1 * shot, 0.4, 7),
-    texts: ["Drifted up by 0.08 s a shot.", "Not known.", "40 of 40 inside.", "Ask what changes from shot to shot."],
+    texts: ["Drifted up by 0.101 s a shot.", "Not known.", "40 of 40 inside.", "Ask what changes from shot to shot."],
     rules: rules("drifted", "not known", "counted", "ask"),
   },
   {
     name: "a drift downwards, out of the limits", values: made(40, (shot) => 30 - 0.1 * shot, 0.4, 8),
-    texts: ["Drifted down by 0.10 s a shot.", "1.0 s slow on average.", "38 of 40 inside.", "Ask what changes from shot to shot."],
+    texts: ["Drifted down by 0.09 s a shot.", "1.0 s slow on average.", "38 of 40 inside.", "Ask what changes from shot to shot."],
     rules: rules("drifted", "off", "counted", "ask"),
   },
   {
     name: "a log that wanders", values: wandering(),
     texts: [
-      "Moved: 27.7 s at shots 49–114, 26.2 s before and after. Neighbours are alike besides: control limits from shot to shot are too narrow. One odd shot, row 29.",
-      "Near the middle.", "118 of 120 inside.", "Ask what changed at shot 49.",
+      "Moved: 25.4 s at shots 68–94, 26.9 s before and after. Neighbours are alike besides: control limits from shot to shot are too narrow.",
+      "Near the middle.", "120 of 120 inside.", "Ask what changed at shot 68.",
     ],
     rules: rules("moved", "near", "counted", "ask"),
   },
@@ -143,12 +136,12 @@ const examples: readonly Example[] = [
   },
   {
     name: "two odd shots in a row, which are a movement", values: replaced(steady, 45, 6, 7),
-    texts: ["Moved: 45.0 s at shots 6–7, 26.9 s before and after.", "Not known.", "38 of 40 inside.", "Ask what changed at shot 6."],
+    texts: ["Moved: 45.0 s at shots 6–7, 27.2 s before and after.", "Not known.", "38 of 40 inside.", "Ask what changed at shot 6."],
     rules: rules("moved", "not known", "counted", "ask"),
   },
   {
     name: "an odd shot that hides a drift", values: made(40, (shot) => (shot === 30 ? 90 : 25 + 0.08 * shot), 0.4, 9),
-    texts: ["Drifted up by 0.09 s a shot. One odd shot, row 30.", "Not known.", "39 of 40 inside.", "Ask what changes from shot to shot."],
+    texts: ["Drifted up by 0.07 s a shot. One odd shot, row 30.", "Not known.", "39 of 40 inside.", "Ask what changes from shot to shot."],
     rules: rules("drifted", "not known", "counted", "ask"),
   },
   {
@@ -173,25 +166,25 @@ const examples: readonly Example[] = [
   },
   {
     name: "extractions, which are high and not slow", values: made(30, () => 19.5, 0.3, 19), limits: percent,
-    texts: ["No movement shown.", "0.5 % high on average.", "Not known.", "Bring it down once, by 0.5 %."], rules: rules("no movement", "off", "not known", "shift"),
+    texts: ["No movement shown.", "0.53 % high on average.", "Not known.", "Bring it down once, by 0.53 %."], rules: rules("no movement", "off", "not known", "shift"),
   },
   {
     name: "low extractions", values: made(30, () => 18.3, 0.2, 20), limits: percent,
-    texts: ["No movement shown.", "0.74 % low on average.", "Spread fits.", "Bring it up once, by 0.74 %."], rules: rules("no movement", "off", "fits", "shift"),
+    texts: ["No movement shown.", "0.73 % low on average.", "Spread fits.", "Bring it up once, by 0.73 %."], rules: rules("no movement", "off", "fits", "shift"),
   },
   {
     name: "values without a unit", values: made(30, () => 21.7, 0.2, 20).map((it) => it / 10), limits: { low: 1.8, high: 2.2 },
-    texts: ["No movement shown.", "0.166 high on average.", "Spread fits.", "Bring it down once, by 0.166."], rules: rules("no movement", "off", "fits", "shift"),
+    texts: ["No movement shown.", "0.167 high on average.", "Spread fits.", "Bring it down once, by 0.167."], rules: rules("no movement", "off", "fits", "shift"),
   },
   {
     name: "percent cells, said in %", values: made(30, () => 19.5, 0.3, 19).map((it) => it / 100),
     limits: { low: 0.18, high: 0.2, unit: "%", units: { time: "s", percent: "cell" } },
-    texts: ["No movement shown.", "0.5 % high on average.", "Not known.", "Bring it down once, by 0.5 %."], rules: rules("no movement", "off", "not known", "shift"),
+    texts: ["No movement shown.", "0.53 % high on average.", "Not known.", "Bring it down once, by 0.53 %."], rules: rules("no movement", "off", "not known", "shift"),
   },
   {
-    name: "clock cells, said in seconds", values: made(10, () => 31, 0.3, 2).map((it) => it / 86400),
+    name: "clock cells, said in seconds", values: made(10, () => 31, 0.3, 3).map((it) => it / 86400),
     limits: { low: 24 / 86400, high: 30 / 86400, unit: "h:mm:ss", units: { time: "clock", percent: "number" } },
-    texts: ["No movement shown.", "4.1 s slow on average.", "Spread fits.", "Move the grind once, coarser, for 4.1 s less."],
+    texts: ["No movement shown.", "4.0 s slow on average.", "Spread fits.", "Move the grind once, coarser, for 4.0 s less."],
     rules: rules("no movement", "off", "fits", "shift"),
   },
 ];
@@ -223,7 +216,7 @@ describe("the verdict on a log", () => {
   });
 
   it("raises a false alarm in about 5 of 100 steady logs, whatever their length", () => {
-    const luck = luckOf(31);
+    const luck = chance(31);
     for (const shots of [10, 30, 100]) {
       let alarms = 0;
       for (let log = 0; log < 1000; log++) {
@@ -234,6 +227,31 @@ describe("the verdict on a log", () => {
       expect(alarms / 1000, `${shots} shots`).toBeGreaterThan(0.04 - 2.5 * 0.007);
       expect(alarms / 1000, `${shots} shots`).toBeLessThan(0.06 + 2.5 * 0.007);
     }
+  });
+
+  it("says where a move came with a change of the setting, and only there", () => {
+    const moved = made(30, (shot) => (shot >= 21 ? 33 : 28), 0.8, 4);
+    const told = (setting: (shot: number) => number | string | null): string[] => {
+      const { steady: text, next } = logVerdict({ values: moved, settings: moved.map((_, index) => setting(index + 1)) })(times);
+      return [text, next];
+    };
+    const plain = ["Moved: 33.0 s from shot 21 on, 28.2 s before.", "Ask what changed at shot 21."];
+    const changed = ["Moved: 33.0 s from shot 21 on, 28.2 s before; the setting changed there.", "Ask why the setting changed."];
+    expect(told((shot) => (shot >= 21 ? 2.2 : 2.4))).toEqual(changed);
+    expect(told((shot) => (shot >= 20 ? "fine" : "coarse"))).toEqual(changed);
+    expect(told((shot) => (shot >= 15 ? 2.2 : 2.4))).toEqual(plain);
+    expect(told((shot) => (shot >= 15 ? 2.4 : "2.4 "))).toEqual(plain);
+    expect(told(() => 2.4)).toEqual(plain);
+    expect(told(() => null)).toEqual(plain);
+  });
+
+  it("counts as the log does where rows are given", () => {
+    const rows = (values: readonly unknown[]): number[] => values.map((_, index) => 1000 + 2 * index);
+    const moved = made(30, (shot) => (shot >= 21 ? 33 : 28), 0.8, 4);
+    expect(logVerdict({ values: moved, rows: rows(moved) })(times).next).toBe("Ask what changed at shot 1040.");
+    const odd = replaced(steady, 45, 26);
+    expect(logVerdict({ values: odd, rows: rows(odd) })(times).steady).toBe("One odd shot, row 1050.");
+    expect(logVerdict({ values: odd, rows: odd.map(() => null) })(times).steady).toBe("One odd shot, row 26.");
   });
 
   it("refuses limits that are none", () => {

@@ -25,6 +25,16 @@ describe("the watching of a log in a sheet", () => {
     expect((call("LOG.VERDICT", [...slow, new CellError("#DIV/0!")], 24, 30) as CellError).message).toContain("#DIV/0!");
   });
 
+  it("LOG.VERDICT takes settings and rows beside the values, blanks included", () => {
+    const moved = [...Array.from({ length: 12 }, (_, shot) => 27 + (shot % 3) / 5), "", ...Array.from({ length: 12 }, (_, shot) => 32 + (shot % 3) / 5)];
+    const settings = moved.map((_, shot) => (shot === 3 ? "" : shot > 12 ? 2.2 : 2.4));
+    const rows = moved.map((_, shot) => shot + 7);
+    const texts = call("LOG.VERDICT", moved, 24, 30, "s", settings, rows) as string[];
+    expect(texts[0]).toMatch(/^Moved: 32\.\d* s from shot 20 on, 27\.\d* s before; the setting changed there\.$/);
+    expect(texts[3]).toBe("Ask why the setting changed.");
+    expect((call("LOG.VERDICT", moved, 24, 30, "s", settings.slice(1)) as CellError).message).toMatch(/settings/);
+  });
+
   it("LOG.EWMA and LOG.CUSUM give blank rows for blanks, and refuse limits that cannot be", () => {
     const rows = grid("LOG.EWMA", [27, "", 28], 27, 1);
     expect(rows.map((row) => row.length)).toEqual([4, 4, 4]);
