@@ -6,6 +6,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import ts from "typescript";
+import type { QuantityName } from "../shared/quantities.ts";
 import type { CatalogueColumns, CatalogueEntry, DocumentedFunction } from "../src/help/catalogue.ts";
 
 const folder = "src/functions";
@@ -18,6 +19,9 @@ export function declarationFiles(): string[] {
 export interface Declaration extends DocumentedFunction {
   /** The name of the exported TypeScript function. */
   readonly exportName: string;
+  /** What comes out: the shape as src/sheet/results.ts names it, and the quantities of its columns; none where it is laid out by itself. */
+  readonly shape: string;
+  readonly results: readonly QuantityName[];
 }
 
 interface MetadataParameter { name: string; description?: string; optional?: boolean; dimensionality?: string }
@@ -29,13 +33,15 @@ export async function readDeclarations(): Promise<Declaration[]> {
   const metadata = new Map((JSON.parse(metadataJson) as Metadata).functions.map((it) => [it.id, it]));
   return associate.map(({ id, functionName, sourceFileName }) => {
     const { description = "", parameters } = metadata.get(id)!;
-    const tags = tagsOf(sourceFileName, functionName);
+    const declared = declaredFunction(sourceFileName, functionName);
+    const tags = tagsOf(declared);
     const all = (tag: string): string[] => tags.filter(([name]) => name === tag).map(([, text]) => text);
     const named = parameters.map((it) => ({ name: it.name.toLowerCase(), argument: it.name, description: it.description ?? "", ...(it.optional ? { optional: true as const } : {}) }));
     return {
       name: id,
       topic: basename(sourceFileName, ".ts"),
       exportName: functionName,
+      ...resultsOf(declared),
       description,
       takes: named.map((it) => (it.optional ? `[${it.name}]` : it.name)).join(", "),
       parameters: named,
@@ -50,10 +56,27 @@ export async function readDeclarations(): Promise<Declaration[]> {
   });
 }
 
-function tagsOf(file: string, functionName: string): [string, string][] {
+function declaredFunction(file: string, functionName: string): ts.FunctionDeclaration {
   const source = ts.createSourceFile(file, readFileSync(file, "utf8"), ts.ScriptTarget.Latest, true);
-  const declared = source.statements.find((it): it is ts.FunctionDeclaration => ts.isFunctionDeclaration(it) && it.name?.text === functionName);
-  return ts.getJSDocTags(declared!).map((tag) => [tag.tagName.text, (ts.getTextOfJSDocComment(tag.comment) ?? "").replace(/\s+/g, " ").trim()]);
+  return source.statements.find((it): it is ts.FunctionDeclaration => ts.isFunctionDeclaration(it) && it.name?.text === functionName)!;
+}
+
+/** As its one line says: gives.table("setting", "shots"). */
+function resultsOf(declared: ts.FunctionDeclaration): Pick<Declaration, "shape" | "results"> {
+  const found: Pick<Declaration, "shape" | "results">[] = [];
+  const look = (node: ts.Node): void => {
+    if (ts.isCallExpression(node) && ts.isPropertyAccessExpression(node.expression) && node.expression.expression.getText() === "gives") {
+      found.push({ shape: node.expression.name.text, results: node.arguments.map((it) => (it as ts.StringLiteral).text as QuantityName) });
+    }
+    ts.forEachChild(node, look);
+  };
+  look(declared);
+  if (found.length > 1) throw new Error(`${declared.name!.text} says more than once what it gives.`);
+  return found[0] ?? { shape: "its own", results: [] };
+}
+
+function tagsOf(declared: ts.FunctionDeclaration): [string, string][] {
+  return ts.getJSDocTags(declared).map((tag) => [tag.tagName.text, (ts.getTextOfJSDocComment(tag.comment) ?? "").replace(/\s+/g, " ").trim()]);
 }
 
 /** The part of the declarations that travels in functions.js for SOURCE() and FUNCTIONS(). */

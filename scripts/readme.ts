@@ -1,9 +1,11 @@
 /**
  * Writes what follows from the comments in src/functions: the list of functions in the README, and new ones into tests/released.json,
- * where released names and parameters stay as they are. `npm test` says when it is due.
+ * where released names, parameters and results stay as they are. `npm test` says when it is due.
  */
 import { readFileSync, writeFileSync } from "node:fs";
 import { byTopic } from "../src/help/topics.ts";
+import { heading } from "../src/sheet/results.ts";
+import { defaultUnits } from "../src/sheet/unit-choice.ts";
 import { readDeclarations, type Declaration } from "./read-declarations.ts";
 
 const marks = /(<!-- functions -->\n)[^]*?(<!-- \/functions -->)/;
@@ -19,10 +21,25 @@ export function parameterList({ parameters }: Declaration): string[] {
   return parameters.map(({ name, optional }) => (optional ? `[${name}]` : name));
 }
 
+/** What people's workbooks count on. */
+export interface Released {
+  readonly parameters: readonly string[];
+  /** The shape of the result, then its columns in order, as a table heads them in the canonical units. */
+  readonly gives: readonly string[];
+}
+
+export function givenList({ shape, results }: Declaration): string[] {
+  return [shape, ...results.map((it) => heading(it, defaultUnits))];
+}
+
 async function releasedWithNew(json: string): Promise<string> {
-  const released = JSON.parse(json) as Record<string, string[]>;
-  for (const declaration of await readDeclarations()) released[declaration.name] ??= parameterList(declaration);
-  return `{\n${Object.entries(released).map(([name, parameters]) => `  ${JSON.stringify(name)}: [${parameters.map((one) => JSON.stringify(one)).join(", ")}]`).join(",\n")}\n}\n`;
+  const released = JSON.parse(json) as Record<string, Released>;
+  for (const declaration of await readDeclarations()) {
+    released[declaration.name] ??= { parameters: parameterList(declaration), gives: givenList(declaration) };
+  }
+  const list = (texts: readonly string[]): string => `[${texts.map((one) => JSON.stringify(one)).join(", ")}]`;
+  const lines = Object.entries(released).map(([name, { parameters, gives }]) => `  ${JSON.stringify(name)}: { "parameters": ${list(parameters)}, "gives": ${list(gives)} }`);
+  return `{\n${lines.join(",\n")}\n}\n`;
 }
 
 if (process.argv[1]?.endsWith("readme.ts")) {
