@@ -157,7 +157,7 @@ export const engineFaults: readonly Fault[] = [
   {
     file: "kept-tables",
     shows: async (options) => {
-      const engine = await Engine.open(workbookOf({ A1: "dose", A2: 18, A3: 20, A4: 100, C1: "=SUM(Shots[dose])" }, shots), options);
+      const engine = await Engine.open(workbookOf({ A1: "dose", A2: 18, A3: 20, A4: 100, C1: '=SUM(Shots[dose])+LEN("")*LEN("a formula longer than those that are kept as they are")' }, shots), options);
       const target = { unitId: engine.workbook.getId(), subUnitId: "sheet1", tableId: "sheet1table1" };
       await engine.type({ A2: 17 });
       const newRange = { startRow: 0, endRow: 3, startColumn: 0, endColumn: 0 };
@@ -233,6 +233,21 @@ export const engineFaults: readonly Fault[] = [
     },
     wrong: "time",
     right: "grind",
+  },
+  {
+    file: "overlapping-spills",
+    shows: async (options) => {
+      const engine = await Engine.openSheet({ H1: 1, H2: 2, H3: 3, H4: 4, H5: 5, H6: 6, M1: "=H1:H3*2" }, options);
+      engine.injector.get(IUniverInstanceService).focusUnit(engine.workbook.getId());
+      const [sheet] = engine.workbook.getSheets();
+      await sheet!.getRange("M1").autoFill(sheet!.getRange("M1:M4"));
+      await engine.calculated();
+      await engine.api.undo();
+      await engine.calculated();
+      return [engine.value("M3"), engine.value("M4")];
+    },
+    wrong: [6, 8],
+    right: [6, undefined],
   },
   {
     file: "order-of-columns",

@@ -21,6 +21,7 @@ import { moveReferencesOnce } from "./repairs/removed-table-columns";
 import { keepSharedFormulas } from "./repairs/shared-formulas-lost";
 import { readNothingFromLeftCells } from "./repairs/shrunk-spills";
 import { keepPlacesOfRows } from "./repairs/slow-value-index";
+import { clearOverlaps } from "./repairs/overlapping-spills";
 import { sortOfACopy } from "./repairs/sort-in-place";
 import { followSpills } from "./repairs/spill-order";
 import { dropStaleMessages } from "./repairs/stale-messages";
@@ -53,6 +54,7 @@ export function repairLibrary(): void {
   changeColumnsAtTheEnd();
   saveColumnsInOrder();
   moveReferencesOnce();
+  clearOverlaps();
 }
 
 /** For each instance, once its services are there, which is with its first workbook. */

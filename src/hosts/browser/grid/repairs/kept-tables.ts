@@ -11,14 +11,27 @@ interface Changes {
   readonly dirtyDefinedNameMap?: Record<string, Record<string, unknown> | null | undefined>;
 }
 
+interface Generator {
+  dispose(): void;
+}
+
 export function forgetFormulasOfChangedTables(injector: Injector): void {
-  const generator = injector.get(IFormulaDependencyGenerator) as unknown as { _disposeByUnitId(unitId: string): void };
+  const generator = injector.get(IFormulaDependencyGenerator) as unknown as Generator;
   const given = injector.get(IFormulaCurrentConfigService) as unknown as { load(config: Changes): void };
   const load = given.load;
   given.load = function (config) {
-    for (const changes of [config.dirtySuperTableMap, config.dirtyDefinedNameMap]) {
-      for (const [unitId, changed] of Object.entries(changes ?? {})) if (Object.keys(changed ?? {}).length > 0) generator._disposeByUnitId(unitId);
-    }
+    const changes = [config.dirtySuperTableMap, config.dirtyDefinedNameMap].flatMap((changed) => Object.values(changed ?? {}));
+    if (changes.some((changed) => Object.keys(changed ?? {}).length > 0)) forgetFormulas(generator);
     load.call(this, config);
   };
+}
+
+/**
+ * Nothing hands out what is kept, and long formulas are kept under a number in which their workbook cannot be seen; ending a generator forgets
+ * them all, and this one is at its end from the start.
+ */
+function forgetFormulas(generator: Generator): void {
+  const clear = { clear: () => undefined };
+  const ended = { _disposed: true, _dependencyTreeCache: clear, _updateRangeFlattenCache: clear, _dependencyRTreeCacheForAddressFunction: clear };
+  (Object.getPrototypeOf(generator) as Generator).dispose.call(ended as unknown as Generator);
 }
