@@ -52,7 +52,7 @@ function content(chart: DescribedChart, cells: ChartCells): unknown {
   return [chart.title, texts, chart.series.map(({ x, y }) => [cells.numbers(x), cells.numbers(y)])];
 }
 
-function chartCells(grid: Grid, sheet: string): ChartCells {
+export function chartCells(grid: Grid, sheet: string): ChartCells {
   return {
     numbers: (reference) => grid.valuesAt(sheet, reference).map((row) => row.map((value) => (typeof value === "number" ? value : undefined))),
     text: (at) => String(grid.valuesAt(sheet, at)[0]?.[0] ?? ""),

@@ -13,6 +13,7 @@ import { Keeping } from "./keeping";
 import { WorkKeeper, type Work } from "./kept-work";
 import { offerLeftWork } from "./left-work";
 import { OpenedFile } from "./opened-file";
+import { usualPaper, type Paper } from "./paper";
 import { openInWorker } from "./xlsx-work";
 import type { CopyForm } from "./xlsx-worker";
 import type { OpenedWorkbook } from "../../xlsx/open-workbook";
@@ -21,7 +22,7 @@ import { withValues } from "../../xlsx/values-only";
 import { fullName, loadFunctionMetadata } from "./function-metadata";
 import { Grid, type SelectedCell } from "./grid/grid";
 import "./page.css";
-import { emptySheet, isErrorValue, type CellValue, type Workbook } from "../../xlsx/workbook";
+import { emptySheet, isErrorValue, type Area, type CellValue, type Workbook } from "../../xlsx/workbook";
 import { demoWorkbook, withConvertedInputs, withFittedResults, withoutReadySheets, withReadySheet } from "../../xlsx/ready-sheets";
 import { WorkbookSettings } from "./workbook-settings";
 
@@ -70,6 +71,7 @@ class Page {
     press("save-xlsx", () => this.saveXlsx());
     press("save-plain", () => this.saveXlsx("for other programs"));
     press("save-csv", () => this.saveCsv());
+    press("print", () => this.print());
     press("undo", () => grid.undo());
     press("redo", () => grid.redo());
     press("notice-close", () => this.notice());
@@ -87,7 +89,8 @@ class Page {
     addEventListener("keydown", (event) => this.leaveRegion(event), true);
     addEventListener("keydown", (event) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
-      const act = event.key === "s" ? () => this.saveXlsx() : event.key === "o" ? () => element("file").click() : undefined;
+      const acts: Partial<Record<string, () => unknown>> = { s: () => this.saveXlsx(), o: () => element("file").click(), p: () => this.print() };
+      const act = acts[event.key];
       if (!act) return;
       event.preventDefault();
       event.stopPropagation();
@@ -294,6 +297,21 @@ class Page {
       `Saved the values of the sheet “${sheet.name}” as “${name}” in your downloads, without formulas and formats${rest}. To keep those, save a copy as .xlsx.`,
       "information",
     );
+  }
+
+  private async print(): Promise<void> {
+    const sheet = this.grid.sheetInSight();
+    const { planOf, printSheet } = await import(/* webpackChunkName: "print" */ "./print-sheet");
+    await this.grid.settled();
+    const widthOf = (area: Area) => this.grid.printedArea(sheet!, area).columns.reduce((sum, { width }) => sum + width, 0);
+    const plan = sheet === undefined ? undefined : planOf(this.grid.workbook(), sheet, widthOf);
+    if (sheet === undefined || !plan) return this.notice("This sheet is empty: there is nothing to print.", "information");
+    const form = element("printing").querySelector("form")!;
+    const chosen = (name: string) => form.elements.namedItem(name) as RadioNodeList;
+    chosen("paper").value ||= usualPaper(navigator.language);
+    chosen("laid").value = plan.landscape ? "across" : "upright";
+    if ((await this.answerOf("printing")) !== "print") return;
+    printSheet(this.grid, sheet, plan, { paper: chosen("paper").value as Paper, landscape: chosen("laid").value === "across" });
   }
 
   private async mayLeave(): Promise<boolean> {

@@ -37,6 +37,7 @@ import { growTables } from "./growing-tables";
 import { WorkbookJournal } from "./journal";
 import { showKeptValues } from "./kept-values";
 import { keepLongTextsOutOfEditors } from "./long-texts";
+import { printedArea, type PrintedArea } from "./printed";
 import { valueFrom, workbookFrom, type Matrix } from "./read-back";
 import { repairEngine, repairedFunctions, repairLibrary } from "./repaired-engine";
 import { repairPage } from "./repaired-page";
@@ -220,6 +221,11 @@ export class Grid {
     const style = this.current().getSheetByName(sheetName)?.getSheet().getCellRaw(row, column)?.s;
     const data = typeof style === "string" ? this.current().getWorkbook().getStyles().get(style) : style;
     return data?.n?.pattern;
+  }
+
+  /** Cells as they look, for paper. */
+  printedArea(sheetName: string, area: Area): PrintedArea {
+    return printedArea(this.current().getSheetByName(sheetName)!, area);
   }
 
   private areaOf(reference: string): Area | undefined {
