@@ -34,6 +34,8 @@ export default async (_env, { mode = "production" }) => {
     name: "functions",
     target: ["web", "es2020"],
     entry: { functions: "./src/hosts/excel/functions.ts" },
+    // Beside the page, whose address is not asked: functions.js alone knows none.
+    output: { ...shared.output, chunkFilename: "functions-[name].js", publicPath: "", globalObject: "globalThis" },
     optimization: {
       minimizer: [new TerserPlugin({ extractComments: false, terserOptions: { ecma: 2020, module: true, toplevel: true, compress: { passes: 2 }, format: { comments: false } } })],
     },

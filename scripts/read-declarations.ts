@@ -79,7 +79,7 @@ function tagsOf(declared: ts.FunctionDeclaration): [string, string][] {
   return ts.getJSDocTags(declared).map((tag) => [tag.tagName.text, (ts.getTextOfJSDocComment(tag.comment) ?? "").replace(/\s+/g, " ").trim()]);
 }
 
-/** The part of the declarations that travels in functions.js for SOURCE() and FUNCTIONS(). */
+/** The part of the declarations that SOURCE() and FUNCTIONS() show. */
 export function catalogueOf(declarations: readonly Declaration[]): CatalogueColumns {
   const column = (key: keyof CatalogueEntry): string[] => declarations.map((declaration) => declaration[key]);
   return {

@@ -1,5 +1,7 @@
 /** A host for tests that has nothing of Excel: it calls worksheet functions as a host does, every argument a grid, null where left out. */
 import * as declared from "../src/functions/index.ts";
+import { bringWords } from "../src/help/catalogue.ts";
+import * as words from "../src/help/words.ts";
 import { CellError } from "../src/sheet/cell-error.ts";
 import { callingAs } from "../src/sheet/recent-problems.ts";
 import { defaultUnits, type UnitChoice } from "../src/sheet/unit-choice.ts";
@@ -9,6 +11,8 @@ const functions = declared as unknown as Readonly<Record<string, (...cells: unkn
 
 export { CellError };
 export { parseExample } from "../scripts/parse-example.ts";
+
+bringWords(() => words);
 
 /** Sets the units of the workbook; without an argument, the defaults. */
 export function useUnits(changed: Partial<UnitChoice> = {}): void {

@@ -1,9 +1,10 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
 import * as about from "../help/about";
-import { unitsTable } from "../sheet/units-table";
-import { each, optional } from "../sheet/arguments";
+import { withCatalogue } from "../help/catalogue";
+import { each, given, optional } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
+import { unitsTable } from "../sheet/units-table";
 
 /**
  * The units that this workbook uses.
@@ -42,7 +43,8 @@ export function VERSION(): any[][] {
  * @since 0.1.0
  */
 export function SOURCE(name: any[][]): any[][] {
-  return calculate(about.source, { name: each(name, "functionName") }, gives.table("item", "words"));
+  return withCatalogue((catalogue) =>
+    calculate(about.source, { name: each(name, "functionName"), catalogue: given(() => catalogue) }, gives.table("item", "words"))) as any[][];
 }
 
 /**
@@ -56,5 +58,6 @@ export function SOURCE(name: any[][]): any[][] {
  * @since 0.1.0
  */
 export function FUNCTIONS(search?: any[][]): any[][] {
-  return calculate(about.functions, { search: optional(search) }, gives.table("function", "gives"));
+  return withCatalogue((catalogue) =>
+    calculate(about.functions, { search: optional(search), catalogue: given(() => catalogue) }, gives.table("function", "gives"))) as any[][];
 }

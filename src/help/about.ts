@@ -1,6 +1,6 @@
 /** What the sheet can ask about the functions themselves, in the words of their comments. */
 import { badInput, noAnswer } from "../../shared/problem";
-import { catalogue, type CatalogueEntry } from "./catalogue";
+import type { CatalogueEntry } from "./catalogue";
 import { spelled } from "../sheet/spelling";
 import { signature } from "./signature";
 import { projectVersion } from "./version";
@@ -9,9 +9,12 @@ export function version(): string {
   return projectVersion;
 }
 
-export function source({ name }: { name: string }): { item: string; words: string }[] {
+/** Null where the words could not be fetched. */
+type Catalogue = readonly CatalogueEntry[] | null;
+
+export function source({ name, catalogue }: { name: string; catalogue: Catalogue }): { item: string; words: string }[] {
   const wanted = name.toUpperCase().replace(/^=/, "").replace(/\(.*$/, "");
-  const entry = catalogue.find((it) => wanted === it.name || wanted === spelled(it.name));
+  const entry = fetched(catalogue).find((it) => wanted === it.name || wanted === spelled(it.name));
   if (!entry) badInput(`There is no function “${name}”. ${spelled("FUNCTIONS")}() lists them all.`);
   return [
     { item: "Function", words: `${spelled(entry.name)}: ${entry.description}` },
@@ -22,11 +25,15 @@ export function source({ name }: { name: string }): { item: string; words: strin
   ];
 }
 
-export function functions({ search = "" }: { search?: string }): { function: string; gives: string }[] {
+export function functions({ search = "", catalogue }: { search?: string; catalogue: Catalogue }): { function: string; gives: string }[] {
   const words = search.toLowerCase().split(/\s+/).filter(Boolean);
-  const found = catalogue.filter((entry) => words.every((word) => searchable(entry).includes(word)));
+  const found = fetched(catalogue).filter((entry) => words.every((word) => searchable(entry).includes(word)));
   if (found.length === 0) noAnswer(`No function matches “${search}”. ${spelled("FUNCTIONS")}() lists them all.`);
   return found.map((entry) => ({ function: signature(entry), gives: entry.description }));
+}
+
+function fetched(catalogue: Catalogue): readonly CatalogueEntry[] {
+  return catalogue ?? noAnswer("The words about the functions could not be fetched from where the add-in is installed. Try again when it can be reached.");
 }
 
 function searchable(entry: CatalogueEntry): string {

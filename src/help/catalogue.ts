@@ -1,4 +1,9 @@
-/** What the sheet itself can say of a function, in SOURCE() and FUNCTIONS(). It travels in the bundle, so it is kept small. */
+/**
+ * What the sheet itself can say of a function, in SOURCE() and FUNCTIONS(). These words are a fifth of all that the functions weigh, and few
+ * workbooks ask for them: so the host says how they come, with the functions or when they are first asked for.
+ */
+import { callingAs, callingFunction } from "../sheet/recent-problems";
+
 export interface CatalogueEntry {
   /** The name without the namespace: EXTRACTION.FROMPUCK. */
   readonly name: string;
@@ -25,11 +30,26 @@ export interface DocumentedFunction extends CatalogueEntry {
 /** The entries as columns: words of one kind beside each other take a fifteenth less once compressed. */
 export type CatalogueColumns = Readonly<Record<keyof CatalogueEntry, readonly string[]>>;
 
-declare const CATALOGUE: CatalogueColumns;
+type Words = { readonly words: CatalogueColumns };
 
-/** The build puts what the comments say in place of CATALOGUE, so there is no second copy. */
-const columns = Object.entries(CATALOGUE) as [keyof CatalogueEntry, readonly string[]][];
+let bring: (() => Words | Promise<Words>) | undefined;
+let catalogue: readonly CatalogueEntry[] | undefined;
 
-export const catalogue: readonly CatalogueEntry[] = columns[0]![1].map(
-  (_, index) => Object.fromEntries(columns.map(([key, words]) => [key, words[index]!])) as unknown as CatalogueEntry,
-);
+/** Called by the host before the first function is: with `src/help/words.ts` imported, or with a way to fetch it. */
+export function bringWords(from: () => Words | Promise<Words>): void {
+  bring = from;
+}
+
+/** Runs with the catalogue: at once where it is there, else when it is; with null where it could not be fetched. The next call tries again. */
+export function withCatalogue<T>(run: (catalogue: readonly CatalogueEntry[] | null) => T): T | Promise<T> {
+  if (catalogue) return run(catalogue);
+  const brought = bring!();
+  if (!(brought instanceof Promise)) return run((catalogue = entriesOf(brought)));
+  const name = callingFunction();
+  return brought.then((words) => (catalogue ??= entriesOf(words)), () => null).then((entries) => callingAs(name, () => run(entries)));
+}
+
+function entriesOf({ words }: Words): CatalogueEntry[] {
+  const columns = Object.entries(words) as [keyof CatalogueEntry, readonly string[]][];
+  return columns[0]![1].map((_, index) => Object.fromEntries(columns.map(([key, column]) => [key, column[index]!])) as unknown as CatalogueEntry);
+}

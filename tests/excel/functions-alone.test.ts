@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { createContext, runInContext } from "node:vm";
+import { gzipSync } from "node:zlib";
 import { beforeAll, describe, expect, it } from "vitest";
 import { readDeclarations } from "../../scripts/read-declarations.ts";
 import { defaultUnits } from "../../src/sheet/unit-choice.ts";
@@ -41,6 +42,20 @@ describe("functions.js alone", () => {
     inPage<{ useUnits(choice: unknown): void }>("globalThis.pucksheet").useUnits({ ...defaultUnits, mass: "oz" });
     expect(associated.get("SOLIDS")!([[1]], [[10]])).toEqual([[expect.closeTo(0.1, 12)]]);
     inPage<{ useUnits(choice: unknown): void }>("globalThis.pucksheet").useUnits(defaultUnits);
+  });
+
+  it("is small enough for every workbook to wait for", () => {
+    expect(gzipSync(readFileSync("dist/functions.js")).length).toBeLessThan(75_000);
+  });
+
+  it("says where it has no words of its own, and has them with the file beside it", async () => {
+    const source = (): unknown => associated.get("SOURCE")!([["RATIO"]]);
+    expect(await source()).toEqual([[expect.objectContaining({ code: "#N/A", message: expect.stringMatching(/could not be fetched/) as unknown })]]);
+    runInContext(readFileSync("dist/functions-words.js", "utf8"), page);
+    const [, first, second] = (await source()) as string[][];
+    expect([first![0], second![0]]).toEqual(["Function", "Equation"]);
+    expect(second![1]).toContain("beverage");
+    expect(source()).toEqual(await source());
   });
 
   it("gives Excel's own errors with words, one for cells with the same refusal, and hands other cells' errors on", () => {

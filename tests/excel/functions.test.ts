@@ -111,6 +111,29 @@ describe("functions in Excel", () => {
     await book.close();
   });
 
+  test("fetch the words about themselves when first asked, and again where that failed", async () => {
+    const book = await excel.open();
+    const { page } = book;
+    const asked: string[] = [];
+    page.on("request", (request) => asked.push(new URL(request.url()).pathname.split("/").at(-1)!));
+    await book.type("A1", [[18, 36, "=ESPRESSO.RATIO(A1,B1)"]]);
+    expect(asked).not.toContain("functions-words.js");
+    let reached = false;
+    await page.context().route("**/functions-words.js", (route) => (reached ? route.fallback() : route.abort()));
+    await book.type("A3", '=ESPRESSO.SOURCE("RATIO")');
+    expect(await book.value("A3")).toBe("#N/A");
+    expect(await book.message("A3")).toMatch(/could not be fetched/);
+    reached = true;
+    await book.type("A3", '=ESPRESSO.SOURCE("EXTRACTION")');
+    expect(await book.values("A3:A8")).toEqual([["Item"], ["Function"], ["Equation"], ["Source"], ["Range"], ["Caution"]]);
+    expect(await book.value("B4")).toMatch(/^ESPRESSO\.EXTRACTION: /);
+    await book.type("D3", '=ESPRESSO.FUNCTIONS("extraction puck")');
+    expect(await book.value("D4")).toMatch(/^ESPRESSO\.EXTRACTION\.FROMPUCK\(/);
+    expect(asked.filter((name) => name === "functions-words.js")).toHaveLength(2);
+    expect(book.faults).toEqual([]);
+    await book.close();
+  });
+
   test("ask for nothing outside the add-in and Microsoft's library", async () => {
     const book = await excel.open();
     await book.type("A1", [[18, 36, 10, "=ESPRESSO.SHOT(A1,B1,C1)"]]);

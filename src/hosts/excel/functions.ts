@@ -3,11 +3,15 @@
  * `CustomFunctions`, and offers the page its units and recent problems as `globalThis.pucksheet`.
  */
 import * as functions from "../../functions/index";
+import { bringWords } from "../../help/catalogue";
 import { offerToPage } from "../../sheet/bundle-interface";
 import { CellError, withoutStackTraces } from "../../sheet/cell-error";
 import { callingAs } from "../../sheet/recent-problems";
 
 type Declared = (...cells: unknown[]) => unknown[][] | Promise<unknown[][]>;
+
+// Every workbook waits for this bundle, so the words stand in a file beside it.
+bringWords(async () => import(/* webpackChunkName: "words" */ "../../help/words"));
 
 for (const [name, declared] of Object.entries(functions as unknown as Record<string, Declared>)) {
   const id = name.replaceAll("_", ".");
