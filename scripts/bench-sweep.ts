@@ -11,6 +11,7 @@ type Range = readonly (readonly unknown[])[];
 
 const [few, many] = [1_000, 10_000];
 const mostGrowth = 14;
+const [fewestTurns, mostTurns] = [5, 40];
 
 export async function benchSweep(functions: ReadonlyMap<string, WorksheetFunction>, line: Line): Promise<void> {
   const growths: { readonly what: string; readonly growth: number }[] = [];
@@ -23,8 +24,7 @@ export async function benchSweep(functions: ReadonlyMap<string, WorksheetFunctio
       const asked = (rows: number): unknown[] => example.map((cells) => (cells && (withColumns || cells.length > 1) ? repeated(cells, rows) : cells));
       if (!answers(calculate(...asked(few)))) continue;
       const [long, short] = [asked(many), asked(few)];
-      // As many rows in both, so that whatever else the machine does slows both alike.
-      const growth = (many / few) * (timed(() => calculate(...long)) / timed(() => repeat(many / few, () => calculate(...short))));
+      const growth = growthOf(() => calculate(...long), () => calculate(...short));
       growths.push({ what: `${name}${withColumns && hasLists ? ", the rest as columns" : ""}`, growth });
     }
   }
@@ -56,12 +56,27 @@ function repeat(times: number, run: () => unknown): void {
   for (let time = 0; time < times; time++) run();
 }
 
-/** The least of five times, ms, after two to warm up: other work on the machine can only add. */
+/**
+ * As many rows are timed in both, by turns, so that whatever else the machine does slows both alike. The least times count, since other work can
+ * only add; a call that seems steep is timed on, as chance alone makes some of a hundred look so.
+ */
+function growthOf(long: () => unknown, short: () => unknown): number {
+  const rounds = many / few;
+  const shorts = (): void => repeat(rounds, short);
+  for (const warm of [long, shorts, long, shorts]) warm();
+  let [longest, shortest] = [Infinity, Infinity];
+  let growth = Infinity;
+  for (let turn = 0; turn < mostTurns && (turn < fewestTurns || growth > mostGrowth); turn++) {
+    longest = Math.min(longest, timed(long));
+    shortest = Math.min(shortest, timed(shorts));
+    growth = rounds * (longest / shortest);
+  }
+  return growth;
+}
+
+/** ms */
 function timed(run: () => unknown): number {
-  for (let warm = 0; warm < 2; warm++) run();
-  return Math.min(...Array.from({ length: 5 }, () => {
-    const began = performance.now();
-    run();
-    return performance.now() - began;
-  }));
+  const began = performance.now();
+  run();
+  return performance.now() - began;
 }
