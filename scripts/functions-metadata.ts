@@ -28,9 +28,9 @@ export class FunctionsMetadata {
     if (errors.length > 0) throw new Error(errors.join("\n"));
     const metadata = JSON.parse(metadataJson) as Metadata;
     metadata.allowErrorForDataTypeAny = true;
-    for (const it of metadata.functions) {
-      it.helpUrl = `${this.address}/functions/${it.id}.html`;
-      for (const parameter of it.parameters) parameter.name = parameter.name.toLowerCase();
+    for (const declared of metadata.functions) {
+      declared.helpUrl = `${this.address}/functions/${declared.id}.html`;
+      for (const parameter of declared.parameters) parameter.name = parameter.name.toLowerCase();
     }
     return JSON.stringify(metadata);
   }

@@ -86,8 +86,9 @@ function segment(points: Points, left: number, method: CurveMethod): (at: number
   if (method === "linear") return (at) => y0 + ((y1 - y0) * (at - x0)) / width;
   const [d0, d1] = [monotoneSlope(points, left), monotoneSlope(points, left + 1)];
   return (at) => {
-    const s = (at - x0) / width;
-    return y0 * (1 + 2 * s) * (1 - s) ** 2 + d0 * width * s * (1 - s) ** 2 + y1 * s * s * (3 - 2 * s) + d1 * width * s * s * (s - 1);
+    const way = (at - x0) / width;
+    const rest = 1 - way;
+    return y0 * (1 + 2 * way) * rest ** 2 + d0 * width * way * rest ** 2 + y1 * way * way * (3 - 2 * way) - d1 * width * way * way * rest;
   };
 }
 

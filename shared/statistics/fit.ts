@@ -98,9 +98,9 @@ export function leverageAt(fit: Fit, point: readonly number[]): number {
 
 /** Standard errors of the intercept and the slopes, in this order; the fit has to have degrees of freedom. */
 export function standardErrors(fit: Fit): number[] {
-  const s = residualSd(fit);
+  const sd = residualSd(fit);
   const origin = fit.slopes.map(() => 0);
-  return [s * Math.sqrt(leverageAt(fit, origin)), ...fit.unscaledCovariance.map((row, k) => s * Math.sqrt(row[k]!))];
+  return [sd * Math.sqrt(leverageAt(fit, origin)), ...fit.unscaledCovariance.map((row, k) => sd * Math.sqrt(row[k]!))];
 }
 
 export function quadraticForm(matrix: readonly (readonly number[])[], left: readonly number[], right: readonly number[]): number {

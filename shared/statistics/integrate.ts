@@ -13,7 +13,7 @@ const step = 1 / 16;
 
 /** Places from 0 to 2 on the doubled unit interval, and their weights. Beyond the last the weights are below 1e-17. */
 const points = Array.from({ length: 2 * 54 + 1 }, (_, index) => {
-  const s = (index - 54) * step;
-  const inner = (Math.PI / 2) * Math.sinh(s);
-  return { place: 2 / (1 + Math.exp(-2 * inner)), weight: (step * (Math.PI / 2) * Math.cosh(s)) / Math.cosh(inner) ** 2 };
+  const place = (index - 54) * step;
+  const inner = (Math.PI / 2) * Math.sinh(place);
+  return { place: 2 / (1 + Math.exp(-2 * inner)), weight: (step * (Math.PI / 2) * Math.cosh(place)) / Math.cosh(inner) ** 2 };
 });

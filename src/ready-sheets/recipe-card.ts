@@ -86,7 +86,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
 }
 
 const example: Figures = {
-  cells: { coffee: "House espresso (invented)", machine: "Two-group, 58 mm, 18 g basket", grinder: "Flat burr, 2.2", date: "2 March" },
+  cells: { coffee: "House espresso (invented)", machine: "Two-group, 58 mm double basket", grinder: "Flat burr, 2.2", date: "2 March" },
 };
 
 export const recipeCard: ReadySheet = { describe, example };

@@ -115,6 +115,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
   sheet.put("Q42", "note", "Settings that share a letter: no difference between them is shown.");
   sheet.cell("Q43", { role: "footnote", formula: say`Method: ${`IF(${isTasted},${say`taste, ${taste(method)}`}&" ","")`}Extraction, ${strength(method)}` });
   sheet.lines("Q44", "footnote", 60, [
+    "Letters judge each table alone; the decision, both together.",
     `${call("SOURCE", quoted("COMPARE.DECISION"))} has the sources.`,
     "Serve cups by their code and let them cool; caffeine adds up, and nobody tastes what they should not drink.",
     "Pull the shots in the order shown. Purge the grinder after each change of setting, and change one thing only. A lost shot: write “lost” in its note.",

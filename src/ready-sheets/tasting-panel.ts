@@ -71,7 +71,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
   });
   sheet.sentence("M19", "note", `IF(COUNT(${means})=0,"The chart fills as scores are typed.",${say`${shownName}: each bar holds the cup’s mean 19 times in 20, by these tasters.`})`);
   sheet.lines("M37", "footnote", 64, [
-    `Method: tasters as blocks, Tukey–Kramer, Holm over the attributes. About these pulls and tasters only. ${call("SOURCE", quoted("COMPARE.DECISION"))} and …("TASTE.SCORES") have the sources.`,
+    `Method: tasters as blocks, Tukey–Kramer, Holm over the attributes. About these pulls and tasters only. Letters judge one attribute alone; the decision, all together. ${call("SOURCE", quoted("COMPARE.DECISION"))} and …("TASTE.SCORES") have the sources.`,
     "Serve by code, let the coffee cool, and let tasters spit: caffeine adds up. Name allergens such as milk; nobody tastes what they should not drink.",
   ]);
   return sheet.described({
