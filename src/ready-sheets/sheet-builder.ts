@@ -272,6 +272,7 @@ export class SheetBuilder {
    * a verdict gives way to it, and what would swallow an error stays blank.
    */
   private guard(widths: readonly number[]): void {
+    if (widths.length === 0) throw new Error(`${this.prefix} says no widths of its columns.`);
     const at = address(0, widths.length);
     const lacks = absolute(at);
     const formulas = [...Object.values(this.cells), ...Object.values(this.spills)].flatMap(({ formula }) => formula ?? []);
