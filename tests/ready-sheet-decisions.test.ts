@@ -135,6 +135,58 @@ describe("the morning", () => {
   });
 });
 
+describe("the dial-in", () => {
+  type Shots = readonly (readonly [day: string, setting: number, time: number])[];
+  const figures = (shots: Shots, cells: Figures["cells"] = {}): Figures => ({
+    cells,
+    columns: { "": { Day: shots.map(([day]) => day || undefined), Setting: shots.map(([, setting]) => setting), Time: shots.map(([, , time]) => time) } },
+  });
+  const one = (...shots: readonly (readonly [number, number])[]): Shots => shots.map(([setting, time]) => ["", setting, time]);
+  const logged: Shots = [["Mon", 2.3, 24.5], ["Mon", 2.1, 29.5], ["Mon", 2.25, 25], ["Tue", 2.3, 29.5], ["Tue", 2.4, 27], ["Tue", 2.35, 28]];
+
+  it.each<{ why: string; shots: Shots; says: RegExp }>([
+    { why: "nothing typed", shots: [], says: /^Pull a shot at each of two settings\.$/ },
+    { why: "one setting", shots: one([2.3, 25], [2.3, 26]), says: /^All at 2\.3: change one step, pull again\.$/ },
+    { why: "two shots, wanted beyond both", shots: one([2.3, 22], [2.1, 25]), says: /^27 s is outside both\. Pull a third finer than 2\.1\.$/ },
+    { why: "two shots around it", shots: one([2.3, 25], [2.1, 30]), says: /^Start at 2\.2\d?\. A third tells how sure\.$/ },
+    { why: "no line", shots: one([2.3, 25], [2.1, 30], [2.2, 24], [2.0, 26]), says: /^Time does not clearly follow the grind\./ },
+    { why: "longer than any tried", shots: one([2.6, 20], [2.5, 21.5], [2.4, 23], [2.3, 24.5]), says: /^27\.0 s is longer than any tried\. Go finer than 2\.3\.$/ },
+    { why: "sure", shots: one([2.8, 19.5], [2.6, 22], [2.4, 25.5], [2.2, 29.5], [2.0, 34], [2.3, 27.3]), says: /^Set 2\.3\d? \(.* to .*\): 2\d\.\d to 2\d\.\d s, 19 shots in 20\.$/ },
+    { why: "not so sure", shots: one([2.8, 20], [2.6, 22], [2.4, 27], [2.2, 29]), says: /it may take .* s\. Pull two more\.$/ },
+    { why: "several days, on target today", shots: [...logged, ["Wed", 2.3, 27.5]], says: /^On target: 27\.5 s\. Leave 2\.30\.$/ },
+    { why: "several days, slow today", shots: [...logged, ["Wed", 2.3, 31]], says: /^4\.0 s slow\. Next: 2\.\d/ },
+    { why: "several days, several shots today", shots: [...logged, ["Wed", 2.3, 31], ["Wed", 2.3, 24]], says: /but today averages|shots together/ },
+  ])("says what the function says: $why", async ({ shots, says }) => {
+    const today = new Set(shots.map(([day]) => day)).size > 1 ? shots.at(-1)![0] : null;
+    const [now, log] = [shots.filter(([day]) => day === today), shots.filter(([day]) => day !== today)];
+    const column = <K extends 0 | 1 | 2>(rows: Shots, index: K) => rows.map((row) => row[index]);
+    const advice = grindAdvice({
+      setting: column(now, 1), time: column(now, 2), settings: column(log, 1), times: column(log, 2), days: today === null ? undefined : column(log, 0),
+    } as Parameters<typeof grindAdvice>[0])({ target: 27, tolerance: 2 });
+    const [sentence, reason, next] = await said("DialIn", figures(shots), ["A2", "A3", "G12"]);
+    expect(sentence).toBe(worded(advice.sentence, defaultUnits));
+    expect(sentence).toMatch(says);
+    expect(reason).toMatch(today === null ? /^$/ : /^Today is the last day typed/);
+    expect(next).toBe(String(advice.setting));
+  });
+
+  it("keeps the shots of no day together, in front of a day that is named", async () => {
+    const shots: Shots = [...one([2.3, 25], [2.1, 30], [2.2, 27.5]), ["Wed", 2.2, 31]];
+    const [sentence] = await said("DialIn", figures(shots), ["A2"]);
+    expect(sentence).toMatch(/^4\.0 s slow\./);
+  });
+
+  it("speaks clock cells and leaves a shot without a time out", async () => {
+    const shots: Shots = one([2.8, 19.5], [2.6, 22], [2.4, 25.5], [2.2, 29.5], [2.0, 34], [2.3, 27.3]);
+    const [plain] = await said("DialIn", figures(shots), ["A2"]);
+    const [clock] = await said("DialIn", figures(shots), ["A2"], { ...defaultUnits, time: "clock" });
+    expect(clock).toBe(plain);
+    const { columns } = figures(shots);
+    const [untimed] = await said("DialIn", { columns: { "": { ...columns![""], Setting: [...columns![""]!.Setting!, 2.5] } } }, ["A2"]);
+    expect(untimed).toBe(plain);
+  });
+});
+
 describe("the instruments", () => {
   const known = { Reading: [0.04, 5.1, 8.13, 10.22, 12.16], Known: [0, 5, 8, 10, 12] };
   const answer = (columns: Figures["columns"], cells: Figures["cells"] = {}) => said("Instruments", { columns: columns!, cells }, ["A2", "A3"]);

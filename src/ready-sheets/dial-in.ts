@@ -1,5 +1,5 @@
-/** Dial-in: settings and times tried, and the setting that gives the time wanted. */
-import { spelled } from "../sheet/spelling";
+/** Dial-in: settings and times tried, and the setting that gives the time wanted; with days, the next one from today's shots. */
+import { call, drawn, given, quoted, say } from "./formulas";
 import type { Figures, ReadySheet } from "./ready-sheet";
 import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
@@ -8,94 +8,96 @@ import { typeHere, worksOut } from "./words";
 /** Places at which the curve is worked out. */
 const steps = 60;
 /** Each place stands twice, for the two edges of the band. */
-const rows = 2 * steps;
-const first = 6;
+const places = 2 * steps;
+/** Shots that the chart looks at. */
+const charted = 120;
 
 function describe(sheet: SheetBuilder): SheetDescription {
-  const { prefix } = sheet;
   const time = sheet.format("time");
-  const settings = `${prefix}[Setting]`;
-  const times = `${prefix}[Time]`;
-  const both = `${settings},${times}`;
-  const target = `${prefix}_time`;
-  const confidence = `${prefix}_confidence`;
+  const [days, settings, times] = ["Day", "Setting", "Time"].map((heading) => sheet.column(heading)) as [string, string, string];
+  const [target, tolerance] = [sheet.named("time"), sheet.named("time_tolerance")];
+  sheet.columns([9, 9, 9, 24, 2, 22, 10, 10, 10, 14]);
 
   sheet.put("A1", "title", "Dial-in");
-  sheet.put("A2", "note", "Pull a shot at each of a few settings with everything else the same, and type setting and time. Three shots or more give an interval.");
-  sheet.put("A3", "group", typeHere);
-  sheet.unitRow("A4", [{ words: "grinder" }, "time"]);
-  sheet.table("", "A5", 20, [["Setting", "settings", { format: "0.00" }], ["Time", "time"], ["Note", "text"]]);
 
-  sheet.put("E3", "group", `${typeHere}: what you want`);
-  sheet.row("E5", "heading", ["", "Wanted", "Unit"]);
-  sheet.put("E6", "label", "Shot time");
-  sheet.input("F6", "time", "time", 27);
-  sheet.put("E7", "label", "Sure to be right");
-  sheet.input("F7", "confidence", "confidence", 0.95, { format: "0%", unitBeside: false });
+  // Where several days are typed, the last one is today, and the others are its log.
+  const dayOf = `IF(${settings}="","",IF(${days}="","-",${days}))`;
+  const isTimed = `ISNUMBER(${times})`;
+  const isSeveral = sheet.working("Several days", `IF(IFERROR(ROWS(UNIQUE(FILTER(${dayOf},${isTimed}))),0)>1,1,0)`);
+  const lastDay = sheet.working("Today", `IF(COUNT(${times})=0,"",INDEX(FILTER(${dayOf},${isTimed}),COUNT(${times}),1))`);
+  const isToday = `${isSeveral}*(${dayOf}=${lastDay})>0`;
+  const ofToday = (list: string) => `IF(${isToday},${given(list)},"")`;
+  const earlier = (list: string) => `IF(${isToday},"",${given(list)})`;
+  const [, sentence, setting, low, high] = sheet.workingColumn(
+    ["Rule", "Sentence", "Setting", "Low", "High"],
+    call("GRIND.ADVICE", ofToday(settings), ofToday(times), target, tolerance, earlier(settings), earlier(times), earlier(dayOf)), 1,
+  );
+  sheet.decision("J",
+    `${sentence}&""`,
+    `IF(${isSeveral}=1,${quoted("Today is the last day typed; the earlier days say how far a step goes.")},"")`,
+  );
 
-  sheet.put("E9", "group", worksOut);
-  sheet.row("E10", "heading", ["", "Expected", "From", "To", "Unit"]);
-  sheet.put("E11", "label", "Grind setting");
-  sheet.spill("F11", `IF(COUNT(${times})<2,"",${spelled("GRIND.FORTIME")}(${both},${target},${confidence}))`, 1, ["0.00", "0.00", "0.00"]);
-  sheet.unit("I11", { words: "grinder" });
-  sheet.put("E12", "label", "Time of the next shot");
-  sheet.spill("F12", `IF(ISNUMBER(F11),${spelled("TIME.FORGRIND")}(${both},F11,${confidence}),"")`, 1, [time, time, time]);
-  sheet.unit("I12", "time");
-  const asked = `COUNT(${times})<2`;
-  sheet.sentence(
-    "E14",
-    "verdict",
-    `IF(${asked},"Type at least two settings and their shot times.",IF(ISNUMBER(F11),"Set the grinder to "&FIXED(F11,2,TRUE)&".","No setting: the wanted time lies outside the times tried, or they show no trend."))`,
-  );
-  sheet.sentence(
-    "E15",
-    "verdict",
-    `IF(${asked},"",IF(ISNUMBER(G12),"One shot there would take "&${sheet.said("G12", "time")}&" to "&${sheet.said("H12", "time")}&", "&FIXED(100*${confidence},0,TRUE)&" times in 100.",IF(ISNUMBER(F11),"Pull one more shot to see how sure that is.","")))`,
-  );
-  sheet.lines("E16", "footnote", 90, [
-    `Method: straight line of log time on setting; the interval is for one new shot, by inversion. ${spelled("SOURCE")}("GRIND.FORTIME") has the source.`,
-    "Change one thing at a time: the same dose, basket, beverage mass, pressure and coffee for all shots.",
-  ]);
+  sheet.put("A5", "group", typeHere);
+  sheet.unitRow("B6", [{ words: "grinder" }, "time"]);
+  sheet.table("", "A7", 20, [["Day", "days"], ["Setting", "settings"], ["Time", "time"], ["Note", "text"]]);
 
-  const last = first + rows - 1;
-  const inner = (letters: string) => `${letters}${first}:${letters}${last}`;
-  sheet.sentence(
-    "E21",
-    "note",
-    `IF(${asked},"The chart fills as shots are typed.","In words: "&COUNT(${times})&" shots, settings "&FIXED(MIN(${settings}),2,TRUE)&" to "&FIXED(MAX(${settings}),2,TRUE)` +
-      `&", times "&${sheet.said(`MIN(${times})`, "time")}&" to "&${sheet.said(`MAX(${times})`, "time")}&"; the band is where one new shot would lie.")`,
+  sheet.put("F5", "group", typeHere);
+  sheet.put("F7", "label", "Time wanted");
+  sheet.input("G7", "time", "time", 27);
+  sheet.put("F8", "label", "Give or take");
+  sheet.difference("G8", "time_tolerance", "time", 2);
+  sheet.unit("H8", "time");
+
+  sheet.put("F10", "group", worksOut);
+  sheet.row("F11", "heading", ["", "Next", "From", "To", "Unit"]);
+  sheet.put("F12", "label", "Grind setting");
+  [setting, low, high].forEach((cell, index) => sheet.result(`${"GHI"[index]}12`, `IF(ISNUMBER(${cell}),${cell},"")`, "0.00"));
+  sheet.unit("J12", { words: "grinder" });
+  const curve = (at: string) => call("TIME.FORGRIND", settings, times, at);
+  sheet.put("F13", "label", "Time to expect there");
+  sheet.spill("G13", `IF(ISNUMBER(G12)*(${isSeveral}=0),IFERROR(${curve("G12")},""),"")`, 1, [time, time, time]);
+  sheet.unit("J13", "time");
+
+  const [place] = sheet.workingColumn(
+    ["Place"], `IF(SEQUENCE(${places})*((COUNT(${times})<2)+${isSeveral})>0,NA(),MIN(${settings})+(MAX(${settings})-MIN(${settings}))*INT((SEQUENCE(${places})-1)/2)/${steps - 1})`, places, ["0.00"],
   );
-  sheet.put("S3", "group", "For the chart");
-  sheet.put("S5", "heading", "Grind setting");
-  sheet.cell("T5", { role: "heading", formula: '"Shot time, "&B4' });
-  sheet.row("U5", "heading", ["From", "To", "Edge"]);
-  sheet.chartData(`S${first}`, `IF(SEQUENCE(${rows})*COUNT(${times})<2*SEQUENCE(${rows}),NA(),MIN(${settings})+(MAX(${settings})-MIN(${settings}))*INT((SEQUENCE(${rows})-1)/2)/${steps - 1})`, rows, ["0.00"]);
-  sheet.chartData(`T${first}`, `${spelled("TIME.FORGRIND")}(${both},${inner("S")},${confidence})`, rows, [time, time, time]);
-  sheet.chartData(`W${first}`, `IF(MOD(INT(SEQUENCE(${rows})/2),2)=0,${inner("U")},${inner("V")})`, rows, [time]);
-  sheet.row("Y5", "heading", ["Setting", "Wanted time"]);
-  sheet.chartData(`Y${first}`, `IF(ISNUMBER(F11),F11,NA())`, 1, ["0.00"]);
-  sheet.chartData(`Z${first}`, `IF(ISNUMBER(F11),${target},NA())`, 1, [time]);
+  const [expected, from, to] = sheet.workingColumn(["Expected", "From", "To"], curve(place!), places, [time, time, time]);
+  const [edge] = sheet.workingColumn(["Edge"], `IF(MOD(INT(SEQUENCE(${places})/2),2)=0,${from},${to})`, places, [time]);
+  const isEmpty = `COUNT(${times})=0`;
+  const [end] = sheet.workingColumn(["End"], `IF(SEQUENCE(2)*(${isEmpty})>0,NA(),IF(SEQUENCE(2)=1,MIN(${settings}),MAX(${settings})))`, 2, ["0.00"]);
+  const [wanted] = sheet.workingColumn(["Wanted"], `IF(SEQUENCE(2)*(${isEmpty})>0,NA(),${target})`, 2, [time]);
+  const [next] = sheet.workingColumn(["Next"], `IF(ISNUMBER(G12),G12,NA())`, 1, ["0.00"]);
+  const [nextTime] = sheet.workingColumn(["Wanted there"], `IF(ISNUMBER(G12),${target},NA())`, 1, [time]);
+  const [shotSetting] = sheet.workingColumn(["Setting"], drawn(settings), charted, ["0.00"]);
+  const [shotTime] = sheet.workingColumn(["Time"], drawn(times), charted, [time]);
+  const count = `COUNT(${times})`;
+  sheet.sentence("F15", "note", `IF(${isEmpty},"The chart fills as shots are typed.",${say`In words: ${count}${`IF(${count}=1," shot"," shots")`}, times ${sheet.said(`MIN(${times})`, "time")} to ${sheet.said(`MAX(${times})`, "time")}${
+    `IF(COUNT(${expected})>0,"; the band is where one new shot would lie","")`}.`})`);
   sheet.chart({
     title: "Shot time over grind setting",
-    from: "E22",
-    to: "K41",
-    xTitle: "S5",
-    yTitle: "T5",
-    words: "E21",
+    from: "F16",
+    to: "J33",
+    xTitle: sheet.working("Settings axis", quoted("Grind setting")),
+    yTitle: sheet.working("Times axis", say`Shot time, ${"C6"}`),
+    words: "F15",
     series: [
-      { name: "Where one new shot would lie", look: "band", x: inner("S"), y: inner("W") },
-      { name: "Expected", look: "line", x: inner("S"), y: inner("T") },
-      { name: "Shots", look: "points", x: settings, y: times },
-      { name: "Setting for the wanted time", look: "target", x: `Y${first}`, y: `Z${first}` },
+      { name: "Where one new shot would lie", look: "band", x: place!, y: edge! },
+      { name: "Expected", look: "line", x: place!, y: expected! },
+      { name: "Time wanted", look: "dashed", x: end!, y: wanted! },
+      { name: "Shots", look: "points", x: shotSetting!, y: shotTime! },
+      { name: "Next setting", look: "target", x: next!, y: nextTime! },
     ],
   });
+  sheet.lines("F35", "footnote", 66, [
+    `Method: straight line of log time on setting, within days; the interval is for one new shot, by inversion. ${call("SOURCE", quoted("GRIND.ADVICE"))} has the source.`,
+    "Change one thing at a time: the same dose, basket, beverage mass, pressure and coffee for all shots.",
+  ]);
 
   return sheet.described({
     name: "Dial-in",
     purpose: "Type a few settings and their shot times; it tells the setting for the time you want, and how sure that is.",
-    widths: [10, 10, 26, 2, 26, 11, 10, 10, 12, 14, 14, 2, 2, 2, 2, 2, 2, 2, 14, 16, 9, 9, 9, 2, 10, 14],
-    frozenRows: 5,
-    print: { area: "A1:K41", landscape: true, onePage: true },
+    frozenRows: 7,
+    print: { area: "A1:J39", landscape: true, onePage: true },
   });
 }
 

@@ -107,15 +107,15 @@ describe("the ready sheets", () => {
     const part = async (path: string) => new TextDecoder().decode((await file.bytes(path)) ?? new Uint8Array());
     const chart = await part("xl/charts/chart1.xml");
     expect(chart).toContain("<c:scatterChart>");
-    expect(chart).toMatch(/(?:'|&apos;)Dial-in(?:'|&apos;)!\$S\$6:\$S\$125/);
+    expect(chart).toMatch(/(?:'|&apos;)Dial-in(?:'|&apos;)!\$R\$8:\$R\$127/);
     expect(chart).toContain("Shot time, s");
     // Every series draws numbers, and the charts of the trial are there too.
-    expect(chart.match(/<c:yVal>/g)).toHaveLength(4);
+    expect(chart.match(/<c:yVal>/g)).toHaveLength(5);
     expect(await part("xl/charts/chart4.xml")).toContain("Taste against extraction");
     const worksheet = await part("xl/worksheets/sheet2.xml");
-    expect(worksheet).toMatch(/<dataValidation [^>]*sqref="B6:B25"/);
+    expect(worksheet).toMatch(/<dataValidation [^>]*sqref="B8:B27"/);
     expect(worksheet).toMatch(/<pageSetup [^>]*orientation="landscape"/);
-    expect(await part("xl/workbook.xml")).toMatch(/_xlnm\.Print_Area[^>]*>(?:'|&apos;)Dial-in(?:'|&apos;)!\$A\$1:\$K\$41/);
+    expect(await part("xl/workbook.xml")).toMatch(/_xlnm\.Print_Area[^>]*>(?:'|&apos;)Dial-in(?:'|&apos;)!\$A\$1:\$J\$39/);
     await sheet.openFile(name, new Uint8Array(bytes));
     await sheet.opened(name);
     expect(await page.locator("#notice").isHidden()).toBe(true);
@@ -174,12 +174,12 @@ describe("the ready sheets", () => {
     const before = await place();
     const { columns } = example("DialIn").tables[0]!;
     const [settings, times] = ["Setting", "Time"].map((heading) => columns.find((column) => column.heading === heading)!.values as number[]);
-    await sheet.goTo("F6");
+    await sheet.goTo("G7");
     await sheet.enter("23");
     const [setting] = call("GRIND.FORTIME", settings, times, 23) as number[];
-    await sheet.tells("F11", new RegExp(` ${String(setting).slice(0, 8)}`));
+    await sheet.tells("G12", new RegExp(` ${String(setting).slice(0, 8)}`));
     await page.waitForFunction(([path, old]) => document.querySelector(path)?.getAttribute("transform") !== old, ["g.chart-target path", before] as const);
-    await sheet.tells("E14", new RegExp(`Set the grinder to ${setting!.toFixed(2)}`));
+    await sheet.tells("A2", new RegExp(`Set ${setting!.toFixed(2)} \\(`));
     expect(sheet.faults).toEqual([]);
   });
 
