@@ -163,7 +163,7 @@ describe("the dial-in", () => {
     const advice = grindAdvice({
       setting: column(now, 1), time: column(now, 2), settings: column(log, 1), times: column(log, 2), days: today === null ? undefined : column(log, 0),
     } as Parameters<typeof grindAdvice>[0])({ target: 27, tolerance: 2 });
-    const [sentence, reason, next] = await said("DialIn", figures(shots), ["A2", "A3", "G12"]);
+    const [sentence, reason, next] = await said("DialIn", figures(shots), ["A2", "A3", "G11"]);
     expect(sentence).toBe(worded(advice.sentence, defaultUnits));
     expect(sentence).toMatch(says);
     expect(reason).toMatch(today === null ? /^$/ : /^Today is the last day typed/);
@@ -261,5 +261,52 @@ describe("a program without the functions that a sheet needs", () => {
   it("says which function of the program is lacking", async () => {
     const said = await instead("Audit", (formula) => formula.replaceAll("ESPRESSO.VERSION()", "1").replaceAll("FILTER(", "NOTTHERE("));
     expect(said[0]).toMatch(/^This program lacks FILTER/);
+  });
+});
+
+describe("the recipe card", () => {
+  const answer = (cells: Figures["cells"], other: { Setting: number[]; Time: number[] } = { Setting: [], Time: [] }, units?: UnitChoice): Promise<string[]> =>
+    said("Recipe", { cells, columns: { Other: other } }, ["A2", "A3", "A4"], units);
+  const blank = { otherdose: "", diameter: "", otherdiameter: "", bag: "", price: "", currency: "", lost: "" };
+
+  it("asks for dose and beverage", async () => {
+    expect(await answer({ ...blank, dose: "" })).toEqual(["Type dose and beverage.", "", ""]);
+  });
+
+  it("says the recipe, with the time it may take", async () => {
+    expect(await answer({ ...blank, dose: 19, beverage: 38, time: 29, time_tolerance: 2 })).toEqual(["19.0 g in, 38.0 g out, 27.0 s to 31.0 s.", "", ""]);
+    expect(await answer({ ...blank, time_tolerance: 0 })).toEqual(["18.0 g in, 36.0 g out, 27.0 s.", "", ""]);
+    expect(await answer({ ...blank, time: "" })).toEqual(["18.0 g in, 36.0 g out.", "", ""]);
+  });
+
+  it.each<{ why: string; cells: Figures["cells"]; says: string }>([
+    { why: "diameters unknown", cells: { otherdose: 20 }, says: "For its grind type the inner diameters, or shots." },
+    { why: "more coffee in the same diameter", cells: { otherdose: 20, diameter: 58, otherdiameter: 58 }, says: "A deeper puck: begin coarser, and type those shots." },
+    { why: "less coffee in the same diameter", cells: { otherdose: 16, diameter: 58, otherdiameter: 58 }, says: "A shallower puck: begin finer, and type those shots." },
+    // 18 × (60 ÷ 58)² g are as deep in 60 mm as 18 g in 58 mm.
+    { why: "as deep in a wider basket", cells: { otherdose: 19.3, diameter: 58, otherdiameter: 60 }, says: "A puck as deep: begin where you are, and type those shots." },
+  ])("tells of the grind in another basket no more than is known: $why", async ({ cells, says }) => {
+    const [, other] = await answer({ ...blank, ...cells });
+    expect(other).toBe(`Other basket: ${cells!.otherdose as number}${Number.isInteger(cells!.otherdose) ? ".0" : ""} g in, ${(2 * (cells!.otherdose as number)).toFixed(1)} g out. ${says}`);
+  });
+
+  it("names a grind only from shots of that basket", async () => {
+    const [settings, times] = [[2.2, 2.4, 2.3, 2.5], [31.5, 26, 28.5, 24]];
+    const advice = worded(grindAdvice({ setting: [], time: [], settings, times })({ target: 27, tolerance: 2 }).sentence, defaultUnits);
+    expect(advice).toMatch(/^(Set|Start at) 2\.3/);
+    const [, other] = await answer({ ...blank, otherdose: 20, diameter: 58, otherdiameter: 58 }, { Setting: settings, Time: times });
+    expect(other).toBe(`Other basket: 20.0 g in, 40.0 g out. ${advice}`);
+  });
+
+  it("counts the cups of a bag and what the coffee of one costs", async () => {
+    // 1,000 g less 4 % are 53.3 doses of 18 g; 22 ÷ 960 × 18 = 0.4125.
+    const bag = { ...blank, bag: 1000, lost: 4 };
+    expect((await answer(bag))[2]).toBe("53 cups a bag.");
+    expect((await answer({ ...bag, price: 22 }))[2]).toBe("0.41 of coffee a cup, 53 cups a bag.");
+    expect((await answer({ ...bag, price: 22, currency: "euros" }))[2]).toBe("0.41 euros of coffee a cup, 53 cups a bag.");
+    const other = await answer({ ...bag, price: 22, currency: "euros" }, undefined, { ...defaultUnits, mass: "oz", percent: "cell", time: "clock" });
+    expect(other).toEqual(["0.635 oz in, 1.270 oz out, 25.0 s to 29.0 s.", "", "0.41 euros of coffee a cup, 53 cups a bag."]);
+    // As many as the bag gives exactly.
+    expect((await answer({ ...blank, bag: 900 }))[2]).toBe("50 cups a bag.");
   });
 });

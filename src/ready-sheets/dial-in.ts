@@ -39,24 +39,24 @@ function describe(sheet: SheetBuilder): SheetDescription {
 
   sheet.put("A5", "group", typeHere);
   sheet.unitRow("B6", [{ words: "grinder" }, "time"]);
-  sheet.table("", "A7", 20, [["Day", "days"], ["Setting", "settings"], ["Time", "time"], ["Note", "text"]]);
+  sheet.table("", "A7", 20, [["Day", "days"], ["Setting", "settings", { format: "0.0##" }], ["Time", "time"], ["Note", "text"]]);
 
   sheet.put("F5", "group", typeHere);
-  sheet.put("F7", "label", "Time wanted");
-  sheet.input("G7", "time", "time", 27);
-  sheet.put("F8", "label", "Give or take");
-  sheet.difference("G8", "time_tolerance", "time", 2);
-  sheet.unit("H8", "time");
+  sheet.put("F6", "label", "Time wanted");
+  sheet.input("G6", "time", "time", 27);
+  sheet.put("F7", "label", "Give or take");
+  sheet.difference("G7", "time_tolerance", "time", 2);
+  sheet.unit("H7", "time");
 
-  sheet.put("F10", "group", worksOut);
-  sheet.row("F11", "heading", ["", "Next", "From", "To", "Unit"]);
-  sheet.put("F12", "label", "Grind setting");
-  [setting, low, high].forEach((cell, index) => sheet.result(`${"GHI"[index]}12`, `IF(ISNUMBER(${cell}),${cell},"")`, "0.00"));
-  sheet.unit("J12", { words: "grinder" });
+  sheet.put("F9", "group", worksOut);
+  sheet.row("F10", "heading", ["", "Next", "From", "To", "Unit"]);
+  sheet.put("F11", "label", "Grind setting");
+  [setting, low, high].forEach((cell, index) => sheet.result(`${"GHI"[index]}11`, `IF(ISNUMBER(${cell}),${cell},"")`, "0.00"));
+  sheet.unit("J11", { words: "grinder" });
   const curve = (at: string) => call("TIME.FORGRIND", settings, times, at);
-  sheet.put("F13", "label", "Time to expect there");
-  sheet.spill("G13", `IF(ISNUMBER(G12)*(${isSeveral}=0),IFERROR(${curve("G12")},""),"")`, 1, [time, time, time]);
-  sheet.unit("J13", "time");
+  sheet.put("F12", "label", "Time to expect there");
+  sheet.spill("G12", `IF(ISNUMBER(G11)*(${isSeveral}=0),IFERROR(${curve("G11")},""),"")`, 1, [time, time, time]);
+  sheet.unit("J12", "time");
 
   const [place] = sheet.workingColumn(
     ["Place"], `IF(SEQUENCE(${places})*((COUNT(${times})<2)+${isSeveral})>0,NA(),MIN(${settings})+(MAX(${settings})-MIN(${settings}))*INT((SEQUENCE(${places})-1)/2)/${steps - 1})`, places, ["0.00"],
@@ -66,20 +66,20 @@ function describe(sheet: SheetBuilder): SheetDescription {
   const isEmpty = `COUNT(${times})=0`;
   const [end] = sheet.workingColumn(["End"], `IF(SEQUENCE(2)*(${isEmpty})>0,NA(),IF(SEQUENCE(2)=1,MIN(${settings}),MAX(${settings})))`, 2, ["0.00"]);
   const [wanted] = sheet.workingColumn(["Wanted"], `IF(SEQUENCE(2)*(${isEmpty})>0,NA(),${target})`, 2, [time]);
-  const [next] = sheet.workingColumn(["Next"], `IF(ISNUMBER(G12),G12,NA())`, 1, ["0.00"]);
-  const [nextTime] = sheet.workingColumn(["Wanted there"], `IF(ISNUMBER(G12),${target},NA())`, 1, [time]);
+  const [next] = sheet.workingColumn(["Next"], `IF(ISNUMBER(G11),G11,NA())`, 1, ["0.00"]);
+  const [nextTime] = sheet.workingColumn(["Wanted there"], `IF(ISNUMBER(G11),${target},NA())`, 1, [time]);
   const [shotSetting] = sheet.workingColumn(["Setting"], drawn(settings), charted, ["0.00"]);
   const [shotTime] = sheet.workingColumn(["Time"], drawn(times), charted, [time]);
   const count = `COUNT(${times})`;
-  sheet.sentence("F15", "note", `IF(${isEmpty},"The chart fills as shots are typed.",${say`In words: ${count}${`IF(${count}=1," shot"," shots")`}, times ${sheet.said(`MIN(${times})`, "time")} to ${sheet.said(`MAX(${times})`, "time")}${
-    `IF(COUNT(${expected})>0,"; the band is where one new shot would lie","")`}.`})`);
+  sheet.sentence("F14", "note", `IF(${isEmpty},"The chart fills as shots are typed.",${say`In words: ${count}${`IF(${count}=1," shot"," shots")`}, ${sheet.said(`MIN(${times})`, "time")} to ${sheet.said(`MAX(${times})`, "time")}${
+    `IF(COUNT(${expected})>0,"; one new shot would lie in the band","")`}.`})`);
   sheet.chart({
     title: "Shot time over grind setting",
-    from: "F16",
-    to: "J33",
+    from: "F15",
+    to: "J32",
     xTitle: sheet.working("Settings axis", quoted("Grind setting")),
     yTitle: sheet.working("Times axis", say`Shot time, ${"C6"}`),
-    words: "F15",
+    words: "F14",
     series: [
       { name: "Where one new shot would lie", look: "band", x: place!, y: edge! },
       { name: "Expected", look: "line", x: place!, y: expected! },
@@ -88,7 +88,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
       { name: "Next setting", look: "target", x: next!, y: nextTime! },
     ],
   });
-  sheet.lines("F35", "footnote", 66, [
+  sheet.lines("F34", "footnote", 66, [
     `Method: straight line of log time on setting, within days; the interval is for one new shot, by inversion. ${call("SOURCE", quoted("GRIND.ADVICE"))} has the source.`,
     "Change one thing at a time: the same dose, basket, beverage mass, pressure and coffee for all shots.",
   ]);
@@ -97,7 +97,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
     name: "Dial-in",
     purpose: "Type a few settings and their shot times; it tells the setting for the time you want, and how sure that is.",
     frozenRows: 7,
-    print: { area: "A1:J39", landscape: true, onePage: true },
+    print: { area: "A1:J38", landscape: true, onePage: true },
   });
 }
 

@@ -1,28 +1,22 @@
-/** Recipe card: one page to hang beside the machine, and the same recipe in another basket. */
-import { spelled } from "../sheet/spelling";
+/** Recipe card: one page to hang beside the machine, the same recipe in another basket, and what a cup of it costs. */
+import { call, firstOf, given, quoted, say } from "./formulas";
 import type { Figures, ReadySheet } from "./ready-sheet";
 import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
-import { typeHere } from "./words";
+import { typeHere, worksOut } from "./words";
 
 function describe(sheet: SheetBuilder): SheetDescription {
-  const { prefix } = sheet;
   const mass = sheet.format("mass");
   const percent = sheet.format("percent");
-  const name = (cell: string) => `${prefix}_${cell}`;
+  const name = (cell: string) => sheet.named(cell);
+  const [dose, beverage, time, otherDose] = ["dose", "beverage", "time", "otherdose"].map(name) as [string, string, string, string];
+  sheet.columns([22, 11, 12, 11, 11, 11, 2, 24, 11, 11, 9]);
 
   sheet.put("A1", "title", "Recipe card");
-  sheet.put("A2", "note", "Fill in the bordered cells and print this page.");
-  sheet.put("A3", "group", `${typeHere}: what it is for`);
-  const texts = [["Coffee", "coffee"], ["Machine and basket", "machine"], ["Grinder and setting", "grinder"], ["Valid from", "date"]] as const;
-  texts.forEach(([label, key], index) => {
-    sheet.put(`A${4 + index}`, "label", label);
-    sheet.textInput(`B${4 + index}`, key);
-  });
 
-  sheet.put("A9", "group", `${typeHere}: the recipe`);
-  sheet.put("D9", "group", "→ On the card");
-  sheet.row("A10", "heading", ["", "Wanted", "Give or take", "From", "To", "Unit"]);
+  sheet.put("A5", "group", `${typeHere}: the recipe`);
+  sheet.put("D5", "group", "→ On the card");
+  sheet.row("A6", "heading", ["", "Wanted", "Give or take", "From", "To", "Unit"]);
   const lines = [
     ["Dose", "dose", "dose", 18, 0.2, "mass"],
     ["Beverage", "beverage", "beverage", 36, 1, "mass"],
@@ -31,62 +25,122 @@ function describe(sheet: SheetBuilder): SheetDescription {
     ["Pressure, gauge", "pressure", "pressure", 9, 0.5, "pressure"],
   ] as const;
   lines.forEach(([label, key, kind, value, tolerance, measure], index) => {
-    const row = 11 + index;
+    const row = 7 + index;
     const format = sheet.format(measure);
     sheet.put(`A${row}`, "label", label);
     sheet.input(`B${row}`, key, kind, value, { unitBeside: false });
     sheet.difference(`C${row}`, `${key}_tolerance`, measure, tolerance);
-    sheet.result(`D${row}`, `${name(key)}-${name(`${key}_tolerance`)}`, format);
-    sheet.result(`E${row}`, `${name(key)}+${name(`${key}_tolerance`)}`, format);
+    sheet.result(`D${row}`, `IF(ISNUMBER(${name(key)}),${name(key)}-${name(`${key}_tolerance`)},"")`, format);
+    sheet.result(`E${row}`, `IF(ISNUMBER(${name(key)}),${name(key)}+${name(`${key}_tolerance`)},"")`, format);
     sheet.unit(`F${row}`, measure);
   });
-  sheet.put("A16", "label", "Extraction");
-  sheet.put("B16", "unit", "from, to:");
-  sheet.input("D16", "extraction_low", "extraction", 18, { unitBeside: false });
-  sheet.input("E16", "extraction_high", "extraction", 22, { unitBeside: false });
-  sheet.unit("F16", "percent");
-  sheet.put("A17", "label", "Strength");
-  sheet.put("B17", "unit", "follows:");
-  const strength = (side: string) => `${spelled("STRENGTH")}(${name("dose")},${name("beverage")},${name(`extraction_${side}`)})`;
-  sheet.result("D17", strength("low"), percent);
-  sheet.result("E17", strength("high"), percent);
-  sheet.unit("F17", "percent");
-  sheet.put("A18", "label", "Ratio, 1 to");
-  sheet.result("B18", `${spelled("RATIO")}(${name("dose")},${name("beverage")})`, "0.00");
-  sheet.put("A19", "label", "Flow, mean");
-  sheet.result("B19", `${spelled("FLOW")}(${name("beverage")},${name("time")})`, "0.00");
-  sheet.put("C19", "unit", "g/s");
+  const isRecipe = `COUNT(${dose},${beverage})=2`;
+  const whenRecipe = (formula: string) => `IF(${isRecipe},${formula},"")`;
+  sheet.put("A12", "label", "Extraction");
+  sheet.put("B12", "unit", "from, to:");
+  sheet.input("D12", "extraction_low", "extraction", 18, { unitBeside: false });
+  sheet.input("E12", "extraction_high", "extraction", 22, { unitBeside: false });
+  sheet.unit("F12", "percent");
+  sheet.put("A13", "label", "Strength");
+  sheet.put("B13", "unit", "follows:");
+  const strength = (side: string) => whenRecipe(call("STRENGTH", dose, beverage, name(`extraction_${side}`)));
+  sheet.result("D13", strength("low"), percent);
+  sheet.result("E13", strength("high"), percent);
+  sheet.unit("F13", "percent");
+  sheet.put("A14", "label", "Ratio, 1 to");
+  sheet.result("B14", whenRecipe(call("RATIO", dose, beverage)), "0.00");
+  sheet.put("A15", "label", "Flow, mean");
+  sheet.result("B15", `IF(COUNT(${beverage},${time})=2,${call("FLOW", beverage, time)},"")`, "0.00");
+  sheet.put("C15", "unit", "g/s");
 
-  sheet.put("A21", "group", `${typeHere}: the same in another basket`);
-  sheet.row("A22", "heading", ["", "Wanted", "Give or take", "From", "To", "Unit"]);
-  sheet.put("A23", "label", "Dose");
-  sheet.input("B23", "otherdose", "dose", 20, { unitBeside: false });
-  sheet.put("A24", "label", "Beverage");
-  sheet.result("B24", `${spelled("BEVERAGE")}(${name("otherdose")},B18)`, mass);
-  for (const [row, key] of [[23, "dose"], [24, "beverage"]] as const) {
-    sheet.result(`C${row}`, `${name(`${key}_tolerance`)}*${name("otherdose")}/${name("dose")}`, mass);
-    sheet.result(`D${row}`, `B${row}-C${row}`, mass);
-    sheet.result(`E${row}`, `B${row}+C${row}`, mass);
-    sheet.unit(`F${row}`, "mass");
+  sheet.put("H5", "group", `${typeHere}: another basket`);
+  sheet.put("H6", "label", "Its dose");
+  sheet.input("I6", "otherdose", "dose", undefined);
+  sheet.put("H7", "label", "This basket, inside");
+  sheet.input("I7", "diameter", "diameter", undefined, { format: "0.0" });
+  sheet.put("H8", "label", "Other basket, inside");
+  sheet.input("I8", "otherdiameter", "diameter", undefined, { format: "0.0" });
+  sheet.put("H10", "group", `${worksOut}: in the other basket`);
+  sheet.row("H11", "heading", ["", "From", "To", "Unit"]);
+  const isOther = `AND(${isRecipe},ISNUMBER(${otherDose}))`;
+  const otherBeverage = sheet.working("Beverage in the other basket", `IF(${isOther},${call("BEVERAGE", otherDose, "B14")},"")`, mass);
+  for (const [row, label, key, wanted] of [[12, "Dose", "dose", otherDose], [13, "Beverage", "beverage", otherBeverage]] as const) {
+    const reach = `${name(`${key}_tolerance`)}*${otherDose}/${dose}`;
+    sheet.put(`H${row}`, "label", label);
+    sheet.result(`I${row}`, `IF(${isOther},${wanted}-${reach},"")`, mass);
+    sheet.result(`J${row}`, `IF(${isOther},${wanted}+${reach},"")`, mass);
+    sheet.unit(`K${row}`, "mass");
   }
-  sheet.sentence("A26", "verdict", `"In the other basket: "&${sheet.said("B23", "mass")}&" in, "&${sheet.said("B24", "mass")}&" out, in the same time, at the same temperature and pressure."`);
-  sheet.lines("A27", "footnote", 95, [
-    `Method: the ratio and the extraction are kept; strength = extraction × dose ÷ beverage (${spelled("SOURCE")}("STRENGTH")).`,
-    "A deeper puck resists more: check the grind again. Ranges that stand here at first are common practice of the trade.",
-  ]);
-  sheet.put("A32", "group", "Take care");
-  sheet.lines("A33", "note", 80, ["Hot water, steam and metal under pressure: keep to the limits of the machine’s and the basket’s maker, and to local rules."]);
+  sheet.put("H15", "group", `${typeHere}: shots in the other basket`);
+  sheet.unitRow("H16", [{ words: "grinder" }, "time"]);
+  sheet.table("Other", "H17", 6, [["Setting", "settings", { format: "0.0##" }], ["Time", "time"]]);
 
+  sheet.put("A17", "group", `${typeHere}: what it costs`);
+  sheet.put("A18", "label", "Coffee in the bag");
+  sheet.input("B18", "bag", "brewWater", undefined, { label: "Coffee in the bag" });
+  sheet.put("A19", "label", "Price of the bag");
+  sheet.input("B19", "price", "worth", undefined, { format: "0.00", unitBeside: false, label: "Price" });
+  sheet.textInput("C19", "currency");
+  sheet.put("A20", "label", "Lost to dialling in");
+  sheet.input("B20", "lost", "moisture", undefined, { label: "What is lost" });
+  sheet.put("A21", "group", `${worksOut}`);
+  sheet.put("A22", "label", "Cups from a bag");
+  const isBag = `AND(ISNUMBER(${dose}),ISNUMBER(${name("bag")}))`;
+  const kept = `${name("bag")}*(1-N(${name("lost")})/${sheet.amount(100, "percent")})`;
+  sheet.result("B22", `IF(${isBag},INT(${kept}/${dose}+0.000001),"")`, "0");
+  sheet.put("A23", "label", "Coffee for a cup");
+  sheet.result("B23", `IF(AND(${isBag},ISNUMBER(${name("price")})),${name("price")}*${dose}/(${kept}),"")`, "0.00");
+  sheet.cell("C23", { role: "unit", formula: `${name("currency")}&""` });
+
+  sheet.put("A25", "group", `${typeHere}: what it is for`);
+  const texts = [["Coffee", "coffee"], ["Machine and basket", "machine"], ["Grinder and setting", "grinder"], ["Valid from", "date"]] as const;
+  texts.forEach(([label, key], index) => {
+    sheet.put(`A${26 + index}`, "label", label);
+    sheet.textInput(`B${26 + index}`, key);
+  });
+
+  // A grind is told only from shots of that basket; without any, which way to begin is all that the depth of its puck can say.
+  const [settings, times] = ["Setting", "Time"].map((heading) => sheet.column(heading, "Other")) as [string, string];
+  const [, advice] = sheet.workingColumn(
+    ["Rule", "Sentence", "Setting", "Low", "High"],
+    `IF(COUNT(${time})=0,"",${call("GRIND.ADVICE", quoted(""), quoted(""), time, name("time_tolerance"), given(settings), given(times))})`, 1,
+  );
+  const depth = (amount: string, diameter: string) => `${amount}/${name(diameter)}^2`;
+  const deeper = `${depth(otherDose, "otherdiameter")}/(${depth(dose, "diameter")})`;
+  const grind = firstOf([
+    [`COUNT(${times})>0`, `${advice}&""`],
+    [`COUNT(${name("diameter")},${name("otherdiameter")})<2`, quoted("For its grind type the inner diameters, or shots.")],
+    [`${deeper}>1.02`, quoted("A deeper puck: begin coarser, and type those shots.")],
+    [`${deeper}<0.98`, quoted("A shallower puck: begin finer, and type those shots.")],
+  ], quoted("A puck as deep: begin where you are, and type those shots."));
+  const spanned = (from: string, to: string, at: string, measure: "time" | "mass") =>
+    `IF(${from}<${to},${sheet.said(from, measure)}&" to "&${sheet.said(to, measure)},${sheet.said(at, measure)})`;
+  const currency = `IF(${name("currency")}="",""," "&${name("currency")})`;
+  sheet.decision("K",
+    `IF(${isRecipe},${say`${sheet.said(dose, "mass")} in, ${sheet.said(beverage, "mass")} out${`IF(ISNUMBER(${time}),", "&${spanned("D9", "E9", time, "time")},"")`}.`},${quoted("Type dose and beverage.")})`,
+    `IF(${isOther},${say`Other basket: ${sheet.said(otherDose, "mass")} in, ${sheet.said(otherBeverage, "mass")} out. ${grind}`},"")`,
+    `IF(ISNUMBER(B22),${say`${`IF(ISNUMBER(B23),FIXED(B23,2,TRUE)&${currency}&" of coffee a cup, ","")`}${"B22"} cups a bag.`},"")`,
+  );
+
+  sheet.lines("A31", "footnote", 120, [
+    `Method: the ratio and the extraction are kept; strength = extraction × dose ÷ beverage (${call("SOURCE", quoted("STRENGTH"))}). Grind from shots of that basket alone (${call("SOURCE", quoted("GRIND.ADVICE"))}).`,
+    "A deeper puck resists the water more (Darcy’s law): a direction to begin with, no more. Ranges that stand here at first are common practice of the trade.",
+    "Take care: hot water, steam and metal under pressure. Keep to the limits of the machine’s and the basket’s maker, and to local rules.",
+  ]);
   return sheet.described({
     name: "Recipe card",
-    purpose: "One page to print for the bar: dose, cup, time, temperature and pressure with their limits, also for another basket.",
-    widths: [24, 12, 13, 12, 12, 14],
-    print: { area: "A1:F34", onePage: true },
+    purpose: "One page to print for the bar: dose, cup, time, temperature and pressure with their limits, also for another basket, and what a cup costs.",
+    frozenRows: 4,
+    print: { area: "A1:K35", landscape: true, onePage: true },
   });
 }
 
 const example: Figures = {
-  cells: { coffee: "House espresso (invented)", machine: "Two-group, 58 mm double basket", grinder: "Flat burr, 2.2", date: "2 March" },
+  cells: {
+    coffee: "House espresso (invented)", machine: "Two-group, 58 mm double basket", grinder: "Flat burr, 2.2", date: "2 March",
+    otherdose: 20, diameter: 58, otherdiameter: 58, bag: 1000, price: 22, currency: "euros", lost: 4,
+  },
+  columns: { Other: { Setting: [2.2, 2.4, 2.3, 2.5], Time: [31.5, 26, 28.5, 24] } },
 };
 
 export const recipeCard: ReadySheet = { describe, example };

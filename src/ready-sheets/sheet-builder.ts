@@ -23,6 +23,8 @@ export interface ColumnOptions {
   readonly formula?: string;
   /** What stands there at first, where the figures say nothing else. */
   readonly values?: readonly number[];
+  /** What the number is called where a wrong one is refused, if not by the name of its quantity. */
+  readonly label?: string;
 }
 
 export class SheetBuilder {
@@ -292,17 +294,17 @@ export class SheetBuilder {
     }
   }
 
-  private numberLook(kind: QuantityName, record: NumberQuantity, { format, unchecked }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "unit" | "allowed"> {
+  private numberLook(kind: QuantityName, record: NumberQuantity, { format, unchecked, label = labelOf(kind) }: ColumnOptions): Pick<DescribedCell, "format" | "measure" | "unit" | "allowed"> {
     // Pasted cells show what they hold, to the last digit.
     const look = unchecked ? undefined : (format ?? (record.measure ? this.format(record.measure) : undefined));
     return {
       ...(look && { format: look }),
       ...(record.measure ? { measure: record.measure } : record.unit !== undefined && { unit: record.unit }),
-      ...(!unchecked && { allowed: this.limitsOf(kind, record) }),
+      ...(!unchecked && { allowed: this.limitsOf(label, record) }),
     };
   }
 
-  private limitsOf(kind: QuantityName, record: NumberQuantity): Allowed {
+  private limitsOf(label: string, record: NumberQuantity): Allowed {
     const unit = record.measure ? chosenUnit(this.units, record.measure) : undefined;
     const inUnit = (value: number) => (unit ? Number(fromCanonical(value, unit).toPrecision(6)) : value);
     const low = record.least ?? record.above;
@@ -310,7 +312,7 @@ export class SheetBuilder {
     const from = low === undefined ? "" : `${record.above === undefined ? "at least" : "above"} ${inUnit(low)}`;
     const to = record.most === undefined ? "" : `at most ${inUnit(record.most)}`;
     const bounds = [from, to].filter((part) => part !== "").join(" and ");
-    const words = `${labelOf(kind)} is a ${record.whole ? "whole " : ""}number${bounds === "" ? "" : `, ${bounds}`}${symbol === "" ? "" : ` ${symbol}`}.`;
+    const words = `${label} is a ${record.whole ? "whole " : ""}number${bounds === "" ? "" : `, ${bounds}`}${symbol === "" ? "" : ` ${symbol}`}.`;
     return {
       ...(low !== undefined && { least: inUnit(low) }),
       ...(record.most !== undefined && { most: inUnit(record.most) }),
