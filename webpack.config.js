@@ -49,7 +49,7 @@ export default async (_env, { mode = "production" }) => {
     ...shared,
     name: "help",
     target: ["web", "es2020"],
-    entry: { "functions/search": "./src/help/search.ts" },
+    entry: { "functions/search": "./src/help/search.ts", "functions/copy": "./src/help/copy.ts" },
     plugins: [licences, new HelpPages(declarations, version), new Warehouse(), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
   };
   const excel = {

@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import webpack, { type Compiler } from "webpack";
 import { escaped, helpFiles } from "../src/help/pages.ts";
 import type { Declaration } from "./read-declarations.ts";
+import { workedExamples } from "./worked-examples.ts";
 
 export class HelpPages {
   constructor(
@@ -12,8 +13,11 @@ export class HelpPages {
 
   apply(compiler: Compiler): void {
     compiler.hooks.thisCompilation.tap("HelpPages", (compilation) => {
-      compilation.hooks.processAssets.tap({ name: "HelpPages", stage: webpack.Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL }, () => {
-        for (const [file, text] of helpFiles(this.declarations, this.version, errorTable())) compilation.emitAsset(file, new webpack.sources.RawSource(text));
+      compilation.hooks.processAssets.tapPromise({ name: "HelpPages", stage: webpack.Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL }, async () => {
+        const worked = await workedExamples(this.declarations, this.version);
+        const examplesOf = ({ name }: { name: string }) => worked(this.declarations.find((declaration) => declaration.name === name)!);
+        const files = helpFiles(this.declarations, this.version, errorTable(), examplesOf);
+        for (const [file, text] of files) compilation.emitAsset(file, new webpack.sources.RawSource(text));
       });
     });
   }

@@ -36,7 +36,8 @@ export async function readDeclarations(): Promise<Declaration[]> {
     const declared = declaredFunction(sourceFileName, functionName);
     const tags = tagsOf(declared);
     const all = (tag: string): string[] => tags.filter(([name]) => name === tag).map(([, text]) => text);
-    const named = parameters.map((it) => ({ name: it.name.toLowerCase(), argument: it.name, description: it.description ?? "", ...(it.optional ? { optional: true as const } : {}) }));
+    const readAs = quantitiesRead(declared);
+    const named = parameters.map((it) => ({ name: it.name.toLowerCase(), argument: it.name, quantity: readAs.get(it.name) ?? it.name, description: it.description ?? "", ...(it.optional ? { optional: true as const } : {}) }));
     return {
       name: id,
       topic: basename(sourceFileName, ".ts"),
@@ -50,6 +51,7 @@ export async function readDeclarations(): Promise<Declaration[]> {
       source: all("source").join(" "),
       range: all("range").join(" "),
       caution: all("caution").join(" "),
+      everyday: all("words").join(", "),
       examples: all("example"),
       since: all("since").join(" "),
     };
@@ -75,6 +77,20 @@ function resultsOf(declared: ts.FunctionDeclaration): Pick<Declaration, "shape" 
   return found[0] ?? { shape: "its own", results: [] };
 }
 
+/** What arguments are read as that do not have the name of their quantity: each(volume, "watervolume"). */
+function quantitiesRead(declared: ts.FunctionDeclaration): Map<string, string> {
+  const found = new Map<string, string>();
+  const look = (node: ts.Node): void => {
+    if (ts.isCallExpression(node)) {
+      const [argument, name] = node.arguments;
+      if (argument && ts.isIdentifier(argument) && name && ts.isStringLiteral(name)) found.set(argument.text, name.text);
+    }
+    ts.forEachChild(node, look);
+  };
+  look(declared);
+  return found;
+}
+
 function tagsOf(declared: ts.FunctionDeclaration): [string, string][] {
   return ts.getJSDocTags(declared).map((tag) => [tag.tagName.text, (ts.getTextOfJSDocComment(tag.comment) ?? "").replace(/\s+/g, " ").trim()]);
 }
@@ -91,5 +107,6 @@ export function catalogueOf(declarations: readonly Declaration[]): CatalogueColu
     source: column("source"),
     range: column("range"),
     caution: column("caution"),
+    everyday: column("everyday"),
   };
 }

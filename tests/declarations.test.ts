@@ -50,6 +50,8 @@ describe.each(declarations)("$name", (declaration) => {
     expect(declaration.returns).toMatch(/\.$/);
     expect(declaration.equation.length).toBeGreaterThan(0);
     expect(declaration.source.length).toBeGreaterThan(0);
+    // What somebody would type into the search who does not know the name.
+    expect(declaration.everyday).toMatch(/^[^,]+(, [^,]+)+$/);
     expect(declaration.since).toMatch(/^\d+\.\d+\.\d+$/);
   });
 

@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
 import axe from "axe-core";
@@ -6,6 +6,9 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { readDeclarations } from "../scripts/read-declarations.ts";
 import { filesOf } from "../scripts/serve.ts";
+import { tasks } from "../src/help/tasks.ts";
+import { describedReadySheet, readySheetIds } from "../src/ready-sheets/index.ts";
+import { defaultUnits } from "../src/sheet/unit-choice.ts";
 import { launchChromium } from "./chromium.ts";
 
 /** The built help pages, in a real browser. */
@@ -25,15 +28,72 @@ afterAll(async () => {
   server.close();
 });
 
-it("the index lists every function and its search narrows the list", async () => {
+it("the index lists every function and every task, and its search narrows the list", async () => {
   const page = await browser.newPage();
   await page.goto(`${base}/index.html`);
   const names = (await readDeclarations()).map(({ name }) => name);
-  expect((await page.locator("[data-search] a").evaluateAll((links) => links.map((link) => link.getAttribute("href")))).sort()).toEqual(names.map((name) => `${name}.html`).sort());
-  await page.getByLabel("Search the functions").fill("grind time");
-  await page.getByRole("status").filter({ hasText: /^\d+ functions?$/ }).waitFor();
-  expect(await page.locator("[data-search]:visible").first().textContent()).toContain("GRIND.FORTIME");
-  expect(await page.locator("[data-topic]:visible").count()).toBeLessThan(4);
+  const linked = await page.locator("[data-search] a").evaluateAll((links) => links.map((link) => link.getAttribute("href")));
+  expect(linked.sort()).toEqual([...names, ...tasks.map(({ id }) => id)].map((name) => `${name}.html`).sort());
+  const search = page.getByLabel("Search the help");
+  await search.fill("grind time");
+  await page.getByRole("status").filter({ hasText: /^\d+ found$/ }).waitFor();
+  expect(await page.locator("[data-search]:visible").filter({ hasText: "GRIND.FORTIME" }).count()).toBe(1);
+  expect(await page.locator("[data-topic]:visible").count()).toBeLessThan(5);
+  await search.fill("chandelier");
+  await page.getByText("Nothing found. Try fewer or other words.").waitFor();
+  expect(await page.locator("[data-topic]:visible").count()).toBe(0);
+});
+
+it.each<[typed: string, found: readonly string[], not: readonly string[]]>([
+  ["grinder", ["GRIND.ADVICE", "GRIND.FORTIME", "dial-in-a-new-coffee"], ["WATER.TDS"]],
+  ["average", ["COMPARE", "LOG.SUMMARY"], []],
+  ["channelling", ["PUCK.RESISTANCE"], []],
+  ["grind finer", ["GRIND.ADVICE", "dial-in-a-new-coffee"], []],
+  ["sour", ["EXTRACTION", "GRIND.ADVICE"], ["SOURCE"]],
+  ["two baskets", ["COMPARE.DECISION", "compare-two-baskets"], []],
+  ["limescale", ["WATER.SCALE", "set-up-water"], ["SCALE"]],
+  ["gri", ["GRIND.ADVICE"], []],
+  ["ESPRESSO.RATIO", ["RATIO"], ["EXTRACTION.FROMPUCK"]],
+])("“%s” finds what a person means by it", async (typed, found, not) => {
+  const page = await browser.newPage();
+  await page.goto(`${base}/index.html`);
+  await page.getByLabel("Search the help").fill(typed);
+  await page.getByRole("status").filter({ hasText: /found/ }).waitFor();
+  const shown = await page.locator("[data-search]:visible a").evaluateAll((links) => links.map((link) => link.getAttribute("href")!.replace(".html", "")));
+  expect(shown).toEqual(expect.arrayContaining([...found]));
+  for (const name of not) expect(shown).not.toContain(name);
+  await page.close();
+});
+
+it("a task names ready sheets that there are", () => {
+  const names = readySheetIds.map((id) => describedReadySheet(id, { units: defaultUnits }).name);
+  for (const { sheets } of tasks) expect(names).toEqual(expect.arrayContaining([...sheets]));
+});
+
+it("an example shows what is given and what comes out as tables, and its formula can be taken along", async () => {
+  const context = await browser.newContext({ permissions: ["clipboard-read", "clipboard-write"] });
+  const page = await context.newPage();
+  await page.goto(`${base}/COMPARE.html`);
+  const given = page.locator("table:has(caption:text-is('Given'))");
+  expect(await given.locator("th").allInnerTexts()).toEqual(["settings", "results"]);
+  expect(await given.locator("tbody tr").first().locator("td").allInnerTexts()).toEqual(["8", "19"]);
+  const result = page.locator("table:has(caption:text-is('Result'))");
+  expect(await result.locator("tr").first().locator("td").allInnerTexts()).toEqual(["Setting", "Shots", "Mean", "SD", "Low", "High", "Group"]);
+  expect(await result.locator("tr").last().locator("td").allInnerTexts()).toEqual(["9", "3", "20.3", "0.2", "19.803", "20.797", "a"]);
+  await page.getByRole("button", { name: "Put this in my sheet" }).click();
+  await page.getByText("Copied. Select a cell in your sheet and paste.").waitFor();
+  const copied = await page.evaluate(() => navigator.clipboard.readText());
+  expect(copied).toMatch(/^=ESPRESSO\.COMPARE\(\{8;8;8;9;9;9\}, /);
+  await context.close();
+});
+
+it("no table is flattened into bars, and units are those that an argument may have", () => {
+  for (const file of readdirSync("dist/functions").filter((name) => name.endsWith(".html"))) {
+    expect(readFileSync(`dist/functions/${file}`, "utf8").slice(2000), file).not.toMatch(/<p>[^<]*(?:<code[^>]*>[^<]*<\/code>)?[^<]* \| /);
+  }
+  const recipe = wordsOf(readFileSync("dist/functions/WATER.RECIPE.html", "utf8"));
+  expect(recipe).toContain("US gal");
+  expect(recipe).not.toContain("fl oz");
 });
 
 it("every function has a page with its arguments, result, example, equation and source", async () => {
@@ -62,7 +122,7 @@ it("a page of a function reads the same in a browser", async () => {
   expect(text).toContain(source);
 });
 
-it.each(["index.html", "GRIND.FORTIME.html", "BOILER.TEMPERATURE.html"])("%s has no accessibility fault, in light and dark, at 320 px", async (file) => {
+it.each(["index.html", "GRIND.FORTIME.html", "COMPARE.html", "run-a-blind-tasting.html"])("%s has no accessibility fault, in light and dark, at 320 px", async (file) => {
   for (const colorScheme of ["light", "dark"] as const) {
     const context = await browser.newContext({ colorScheme, viewport: { width: 320, height: 800 }, bypassCSP: true });
     const page = await context.newPage();

@@ -12,6 +12,7 @@ import { unitsTable } from "../sheet/units-table";
  * @returns A table: quantity, unit of this workbook; and a note where the settings of the file could not be read.
  * @equation None.
  * @source Settings of this workbook.
+ * @words ounces, grams, fahrenheit, celsius, settings
  * @example =ESPRESSO.UNITS() gives a table
  * @since 0.1.0
  */
@@ -25,6 +26,7 @@ export function UNITS(): any[][] {
  * @returns The version as text.
  * @equation None.
  * @source This project's change log.
+ * @words release, update
  * @example =ESPRESSO.VERSION() gives a text
  * @since 0.1.0
  */
@@ -39,6 +41,7 @@ export function VERSION(): any[][] {
  * @returns A table: equation, source, range, caution.
  * @equation None.
  * @source The help page of each function.
+ * @words where from, formula, citation, reference, paper, why trust
  * @example =ESPRESSO.SOURCE("RATIO") gives a table
  * @since 0.1.0
  */
@@ -54,6 +57,7 @@ export function SOURCE(name: any[][]): any[][] {
  * @returns A table: function, what it gives.
  * @equation None.
  * @source The help page of each function.
+ * @words list, search, find, help, what is there
  * @example =ESPRESSO.FUNCTIONS("extraction") gives a table
  * @since 0.1.0
  */

@@ -17,6 +17,7 @@ import { gives } from "../sheet/results";
  * @equation mean ± t × SD ÷ √shots, each setting with its own SD; with blocks least-squares mean ± t × its standard error; letters from COMPARE.PAIRS, a for the highest mean
  * @source Student's t; least-squares means; letters by Piepho (2004), J. Comput. Graph. Stat. 13:456.
  * @caution Settings that share a letter are not shown to differ, nor to be the same (see EQUIVALENT). A real difference need not matter in the cup; more extraction is not more quality. Pull every setting in every block if you can.
+ * @words average, averages, which is better, two baskets, two grinders, difference, side by side, side-by-side
  * @example =ESPRESSO.COMPARE({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives Setting | Shots | Mean | SD | Low | High | Group | 8 | 3 | 19.2 | 0.2 | 18.703 | 19.697 | b | 9 | 3 | 20.3 | 0.2 | 19.803 | 20.797 | a
  * @since 0.1.0
  */
@@ -39,6 +40,7 @@ export function COMPARE(settings: any[][], results: any[][], confidence?: any[][
  * @source Fisher's analysis of variance; Welch (1951), Biometrika 38:330; Kruskal & Wallis (1952), J. Am. Stat. Assoc. 47:583.
  * @range "rank" is rough with fewer than 5 shots a setting.
  * @caution p is the chance of results this far apart if no setting differed, not the chance that they differ, nor how much. With few shots own spreads raise false alarms; one spread misleads where numbers of shots differ much. Settings pulled one after the other carry the drift of the machine: mix them with RUN.ORDER.
+ * @words significant, real difference, better, luck, chance
  * @example =ESPRESSO.COMPARE.TEST({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives 45.375 | 1 | 4 | 0.00253 | one spread
  * @since 0.1.0
  */
@@ -60,6 +62,7 @@ export function COMPARE_TEST(settings: any[][], results: any[][], method?: any[]
  * @equation equal: Tukey-Kramer, with blocks on least-squares means; unequal: Games-Howell; both with the studentised range
  * @source Games & Howell (1976), J. Educ. Stat. 1:113; Kramer (1956), Biometrics 12:307.
  * @caution An interval that holds 0 leaves the question open; it does not show two settings to be the same. Look at the difference before the p.
+ * @words which is better, difference, one against another, significant
  * @example =ESPRESSO.COMPARE.PAIRS({8;8;8;9;9;9}, {19.0;19.2;19.4;20.1;20.3;20.5}) gives First | Second | Difference | Low | High | p | 8 | 9 | 1.1 | 0.6466 | 1.5534 | 0.00253
  * @since 0.1.0
  */
@@ -83,6 +86,7 @@ export function COMPARE_PAIRS(settings: any[][], results: any[][], confidence?: 
  * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
  * @range Only inside the covariates of each setting's own shots: it does not extrapolate.
  * @caution Right where grind brought shots back to time and missed a little; not where the setting works through the covariate: adjusting then takes the effect away. Check the slopes with COMPARE.ADJUSTEDTEST.
+ * @words fair comparison, unequal shot times, equal time, same time
  * @example =ESPRESSO.COMPARE.ADJUSTED({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}, 28) gives Setting | Shots | Adjusted mean | Standard error | 6 | 4 | 20.353 | 0.05355 | 8 | 4 | 21.028 | 0.05355
  * @since 0.1.0
  */
@@ -104,6 +108,7 @@ export function COMPARE_ADJUSTED(settings: any[][], results: any[][], covariates
  * @equation F = mean square of the settings after covariates and blocks ÷ mean square that is left, slopes in common
  * @source Analysis of covariance: Cochran (1957), Biometrics 13:261.
  * @caution A small p of unequal slopes: the settings do not answer alike to the covariate, and one adjusted mean each does not tell the story.
+ * @words fair comparison, unequal shot times, significant
  * @example =ESPRESSO.COMPARE.ADJUSTEDTEST({6;6;6;6;8;8;8;8}, {20.1;20.4;20.3;20.9;20.6;20.9;21.3;21.6}, {26;28;29;31;25;27;30;32}) gives 81.344 | 1 | 5 | 0.00028 | 0.8370
  * @since 0.1.0
  */
@@ -124,6 +129,7 @@ export function COMPARE_ADJUSTEDTEST(settings: any[][], results: any[][], covari
  * @equation TRUE where Welch's interval at 2 × confidence − 1 (0.90 for 0.95) lies inside ± margin
  * @source Two one-sided tests: Schuirmann (1987), J. Pharmacokinet. Biopharm. 15:657.
  * @caution FALSE does not show a difference; with few shots the interval is simply wide. Choose the margin before you see the results.
+ * @words as good as, no difference, cheaper, replace, interchangeable
  * @example =ESPRESSO.EQUIVALENT({20;20.3;20.1;20.5;20.2}, {19.8;20.1;20.4;19.9;20.2}, 0.4) gives -0.14 | -0.3965 | 0.1165 | TRUE
  * @since 0.1.0
  */
@@ -144,6 +150,7 @@ export function EQUIVALENT(first: any[][], second: any[][], margin: any[][], con
  * @source Fieller (1954), J. R. Stat. Soc. B 16:175, applied to −b ÷ 2c.
  * @range Only a peak inside the settings tried; an end of the interval outside them means "not known beyond". Results off a parabola are refused, naming the best setting tried; so is one true parabola in twenty.
  * @caution The highest extraction is not the best taste. If you look for the lowest, give the results with a minus.
+ * @words best, optimum, sweet spot, peak, highest
  * @example =ESPRESSO.BEST.SETTING({6;6;7;7;8;8;9;9;10;10}, {19.2;19.5;20.4;20.1;20.9;21.2;20.8;20.6;19.9;20.2}) gives 8.3047 | 8.1175 | 8.5569 | 20.9153
  * @since 0.1.0
  */
@@ -164,6 +171,7 @@ export function BEST_SETTING(settings: any[][], results: any[][], confidence?: a
  * @source Box & Wilson (1951), J. R. Stat. Soc. B 13:1; Lenth (2009), J. Stat. Softw. 32(7).
  * @range Only a point inside the settings tried is given.
  * @caution It takes 6 shots, and says nothing of how sure the point is: pull it beside what you use now. At a valley or saddle results rise away from the point.
+ * @words best, optimum, grind and temperature, sweet spot
  * @example =ESPRESSO.BEST.TWO({90;90;94;94;92;92;89;95;92;92}, {1.8;2.4;1.8;2.4;2.1;2.1;2.1;2.1;1.7;2.5}, {19.0;19.4;19.6;20.0;20.6;20.4;18.6;19.5;19.4;20.0}) gives 92.4794 | 2.1756 | 20.5620 | peak
  * @since 0.2.0
  */
@@ -182,6 +190,7 @@ export function BEST_TWO(first: any[][], second: any[][], results: any[][], bloc
  * @equation slope of results on runs, each less the mean of its setting, ± t × its standard error (95 %)
  * @source Least squares; Student's t.
  * @caution Mixed order (RUN.ORDER) shares a drift fairly; settings pulled one after the other cannot be told from it. No drift shown is not no drift.
+ * @words warm up, warming up, heat up, getting slower, ageing, stale, over the day
  * @example =ESPRESSO.RUN.DRIFT({1;2;3;4;5;6}, {20.1;20.4;20.3;20.6;20.5;20.9}) gives 0.13143 | 0.04298 | 0.21988 | 0.01455
  * @since 0.2.0
  */
@@ -208,6 +217,7 @@ export function RUN_DRIFT(runs: any[][], results: any[][], settings?: any[][]): 
  * @equation the first that applies of sixteen rules; differences by COMPARE.PAIRS, at 5 % over all outcomes together (Holm); drift at 1 %
  * @source Tukey-Kramer or Games-Howell as in COMPARE.PAIRS; Holm (1979), Scand. J. Stat. 6:65; times by COMPARE.ADJUSTED.
  * @caution It speaks of these shots. More extraction is not more quality; a difference that is not shown may be there. Serve cups by code, let them cool, and mind caffeine.
+ * @words which is better, which to use, verdict, conclusion, what to do, two baskets
  * @example =ESPRESSO.COMPARE.DECISION({91;93;93;91;91;93}, {5.9;6.6;6.5;6.1;6.0;6.8}, "Taste", , , "°C") gives 9 | Use 93 °C. It gave 0.6 points more than 91 °C (0.3 to 0.9). | If they were alike, a gap that big would come about once in 200 trials. | Nothing above 93 °C was tried: 95 °C next, if the maker allows it. | 93 °C tasted best | Tukey–Kramer; p 0.004.
  * @since 0.2.0
  */
@@ -233,6 +243,7 @@ export function COMPARE_DECISION(
  * @source Spearman's rank correlation; moments by Pitman (1937), Suppl. J. R. Stat. Soc. 4:225.
  * @range Beyond 14 pairs (9 where values repeat) p is within some 3 % from 0.005 up, and rather too large below.
  * @caution Rising together does not show that one causes the other.
+ * @words go together, related, link, does taste follow
  * @example =ESPRESSO.RANK.CORRELATION({1;2;3;4;5}, {2;1;3;5;4}) gives 0.8 | 0.1333
  * @since 0.1.0
  */
@@ -250,6 +261,7 @@ export function RANK_CORRELATION(first: any[][], second: any[][]): any[][] {
  * @equation Fisher-Yates shuffles with the generator xoroshiro128+ of pure-rand, started from the seed
  * @source Randomised block design: Fisher, The Design of Experiments.
  * @caution Choose the seed before you look at the order, and keep to it. Purge the grinder after each change of setting.
+ * @words shuffle, mix, random, randomise, fair order, plan
  * @example =ESPRESSO.RUN.ORDER({6;8;9}, 2) gives Run | Setting | 1 | 8 | 2 | 6 | 3 | 9 | 4 | 6 | 5 | 9 | 6 | 8
  * @since 0.1.0
  */
@@ -267,6 +279,7 @@ export function RUN_ORDER(settings: any[][], repeats?: any[][], seed?: any[][]):
  * @equation from mean squares within and between operators; r, R = 2.8 × their SD
  * @source ISO 5725-2 (one level), ISO 5725-6.
  * @caution Two readings by one operator differ by more than r once in 20 times; by two operators, more than R. Two or three operators give only a rough SD between them.
+ * @words same reading twice, scatter, precision, consistent, two people
  * @example =ESPRESSO.REPEATABILITY({9.5;9.6;9.4;9.7;9.8;9.6}, {"Ada";"Ada";"Ada";"Ben";"Ben";"Ben"}) gives 0.1 | 0.1291 | 0.1633 | 0.28 | 0.4572
  * @since 0.1.0
  */

@@ -17,6 +17,7 @@ import { gives } from "../sheet/results";
  * @source Draper & Smith, Applied Regression Analysis; Greenwell & Schubert Kabban (2014), R J. 6(1):90.
  * @range Only inside the times of the data: it does not extrapolate.
  * @caution Keep dose, beverage mass and pressure steady while you try settings.
+ * @words dial in, dialling in, dialing in, grinder, grind finer, grind coarser, new coffee, shot too fast, shot too slow
  * @example =ESPRESSO.GRIND.FORTIME({1;1.2;1.4;1.6;1.8;2}, {41.5;34;29.5;24;20.5;17}, 27) gives 1.4798 | 1.4306 | 1.5290
  * @since 0.1.0
  */
@@ -39,6 +40,7 @@ export function GRIND_FORTIME(settings: any[][], times: any[][], target: any[][]
  * @source Least squares within days (analysis of covariance); interval by inversion as in GRIND.FORTIME, today's part counting 1 ÷ shots of today.
  * @range A step is at most the widest from shot to shot on one day of the log.
  * @caution Give it all of today's shots: one alone has its scatter corrected too. Keep dose, beverage mass and pressure steady.
+ * @words grinder, grind finer, grind coarser, morning, daily, adjust, too fast, too slow
  * @example =ESPRESSO.GRIND.NEXT(2.3, 29.5, 27, {2.3;2.1;2.2;2.4;2.3;2.2}, {25;29.5;27.4;27;29.2;31.6}, {1;1;1;2;2;2}) gives 2.4097 | 2.3817 | 2.4397
  * @since 0.2.0
  */
@@ -63,6 +65,7 @@ export function GRIND_NEXT(setting: any[][], time: any[][], target: any[][], set
  * @source As in GRIND.NEXT and, without a shot of today, GRIND.FORTIME. A direction is named only where the log shows one, one-sided at 5 %.
  * @range As in GRIND.NEXT.
  * @caution Change one thing at a time: the same dose, basket, beverage mass, pressure and coffee.
+ * @words grinder, grind finer, grind coarser, dial in, adjust, too fast, too slow, gushing, choking, sour, bitter, what to do
  * @example =ESPRESSO.GRIND.ADVICE(2.3, 27.5, 27, 3, {2.3;2.1}, {25;30}) gives 6 | On target: 27.5 s. Leave 2.3. | 2.3 | blank | blank
  * @since 0.2.0
  */
@@ -86,6 +89,7 @@ export function GRIND_ADVICE(
  * @equation ln time = a + b × setting, fitted by least squares; the interval is the prediction interval of one shot
  * @source Draper & Smith, Applied Regression Analysis.
  * @range Only inside the settings tried: it does not extrapolate.
+ * @words grinder, how long, expected time, predict
  * @example =ESPRESSO.TIME.FORGRIND({1;1.2;1.4;1.6;1.8;2}, {41.5;34;29.5;24;20.5;17}, 1.5) gives 26.523 | 25.396 | 27.700
  * @since 0.1.0
  */
@@ -107,6 +111,7 @@ export function TIME_FORGRIND(settings: any[][], times: any[][], setting: any[][
  * @source Least squares; that lower pressure needs a finer grind for the same time is common practice of the trade.
  * @range Only inside the pressures, times and settings of the data: it does not extrapolate.
  * @caution Change pressure only on a machine made for it, inside the maker's limits.
+ * @words grinder, grind finer, lower pressure, pressure profile
  * @example =ESPRESSO.GRIND.FORPRESSURE({2;2.4;2;2.4}, {6;6;9;9}, {32;26;27;21.9375}, 9, 25) gives 2.1483
  * @since 0.1.0
  */
@@ -127,6 +132,7 @@ export function GRIND_FORPRESSURE(settings: any[][], pressures: any[][], times: 
  * @equation time = first drip + (time − first drip) × target ÷ beverage
  * @source Mean flow after the first drop, taken as steady; common practice of the trade.
  * @range Up to 25 % of the beverage mass; keep it below 10 % where you can.
+ * @words stopped late, stopped early, overshot, heavier cup, lighter cup
  * @example =ESPRESSO.TIME.ATBEVERAGE(28, 38, 36) gives 26.5263
  * @example =ESPRESSO.TIME.ATBEVERAGE(28, 38, 36, 6) gives 26.8421
  * @since 0.1.0
@@ -146,6 +152,7 @@ export function TIME_ATBEVERAGE(time: any[][], beverage: any[][], target: any[][
  * @equation Straight lines between the points, or cubics with weighted harmonic mean slopes
  * @source "monotone": Fritsch & Butland (1984), SIAM J. Sci. Stat. Comput. 5:300, of the family of Fritsch & Carlson (1980).
  * @range Only between the least and the greatest x: it does not extrapolate.
+ * @words interpolate, between points, graph, line
  * @example =ESPRESSO.CURVE({1;2;3}, {10;20;40}, 2.5) gives 30
  * @since 0.1.0
  */
@@ -164,6 +171,7 @@ export function CURVE(x: any[][], y: any[][], at: any[][], method?: any[][]): an
  * @equation As in CURVE, turned round
  * @source As in CURVE.
  * @range Only values that the curve takes.
+ * @words interpolate, reaches, crosses, graph
  * @example =ESPRESSO.CURVE.WHERE({1;2;3}, {10;20;40}, 30) gives 2.5
  * @since 0.1.0
  */
@@ -182,6 +190,7 @@ export function CURVE_WHERE(x: any[][], y: any[][], target: any[][], method?: an
  * @source Least squares. That flow levels off as pressure packs the elastic bed: Waszkiewicz et al. (2025), arXiv:2512.21528.
  * @range 1 would be Darcy's law for a bed that does not change. One exponent holds over the pressures tried, if at all.
  * @caution Keep grind and dose steady. Change pressure only on a machine made for it, inside the maker's limits.
+ * @words pressure and flow, gauge, faster with pressure
  * @example =ESPRESSO.FLOW.EXPONENT({4;9;16}, {2;3;4}) gives 0.5000 | 0.5000 | 0.5000 | 1.0000
  * @since 0.1.0
  */

@@ -15,6 +15,7 @@ import { gives } from "../sheet/results";
  * @equation value × size of the first unit ÷ size of the second
  * @source NIST SP 811 (2008), appendix B.
  * @caution A gauge shows pressure above the air; steam tables want absolute pressure, about 1.013 bar more.
+ * @words convert, bar, psi, gauge
  * @example =ESPRESSO.PRESSURE(9, "bar", "psi") gives 130.534
  * @since 0.1.0
  */
@@ -33,6 +34,7 @@ export function PRESSURE(value: any[][], from: any[][], to: any[][]): any[][] {
  * @source NIST SP 811 (2008), appendix B.
  * @range From absolute zero, −273.15 °C.
  * @caution For a temperature, not for a difference of two.
+ * @words convert, fahrenheit, celsius, kelvin
  * @example =ESPRESSO.TEMPERATURE(200, "F", "C") gives 93.3333
  * @since 0.1.0
  */
@@ -48,6 +50,7 @@ export function TEMPERATURE(value: any[][], from: any[][], to: any[][]): any[][]
  * @equation A polynomial of degree 5 in temperature over 1 + 0.01687985 × temperature
  * @source Kell (1975), J. Chem. Eng. Data 20:97. Copies with 0.01689785 are wrong by 0.6 kg/m³ at brewing temperature.
  * @range 0 to 150 °C. At 9 bar water is denser by 0.04 %, which is left out.
+ * @words weight of water, hot water, heavy
  * @example =ESPRESSO.WATER.DENSITY(93) gives 963.282
  * @since 0.1.0
  */
@@ -63,6 +66,7 @@ export function WATER_DENSITY(temperature: any[][]): any[][] {
  * @equation 0.28068 T^−1.9 + 0.51145 T^−7.7 + 0.061131 T^−19.6 + 0.00045903 T^−40, where T = (°C + 273.15) ÷ 300
  * @source IAPWS SR6-08(2011), equation 7.
  * @range −20 to 110 °C, liquid. The brew is thicker than water: this is for water.
+ * @words thick, thin, runny, hot water
  * @example =ESPRESSO.WATER.VISCOSITY(93) gives 0.303718
  * @since 0.1.0
  */
@@ -79,6 +83,7 @@ export function WATER_VISCOSITY(temperature: any[][]): any[][] {
  * @equation resistance = pressure ÷ flow
  * @source Definition; Darcy's law says it is constant for a bed at rest, which a puck is not.
  * @caution It holds for the pressure it was read at. Flow seldom follows pressure in proportion: fit FLOW.EXPONENT to your own shots.
+ * @words channelling, channeling, choking, gushing, puck prep, tamp, distribution
  * @example =ESPRESSO.PUCK.RESISTANCE(9, 2) gives 4.5
  * @since 0.1.0
  */
@@ -99,6 +104,7 @@ export function PUCK_RESISTANCE(pressure: any[][], flow: any[][]): any[][] {
  * @source Darcy's law. Coffee beds at rest: 1E-14 to 1E-13 m², Corrochano et al. (2015), J. Food Eng. 150:106.
  * @range 0 to 110 °C. Shots come out lower, as pressure packs the puck and fines move.
  * @caution Effective: swelling, fines, channels and the strength of the brew are all inside it. Compare like with like.
+ * @words channelling, channeling, tamp, bed, darcy
  * @example =ESPRESSO.PUCK.PERMEABILITY(2, 9, 58.5, 10) gives 2.607e-15
  * @since 0.1.0
  */
@@ -116,6 +122,7 @@ export function PUCK_PERMEABILITY(flow: any[][], pressure: any[][], diameter: an
  * @source IAPWS R7-97 (2012), equation 31; standard atmosphere of ISO 2533:1975.
  * @range Up to 30 bar here. With the air let out of the boiler; not for brew pressure, which a pump makes. Weather changes it by some 0.3 °C.
  * @caution Water at 117 to 128 °C flashes to steam when a fitting opens, and scalds at once. Never open a boiler, raise its pressure or touch its relief valve on this number: stay inside the maker's limits, and leave it to licensed technicians and local codes.
+ * @words steam, gauge, boiler pressure, hot
  * @example =ESPRESSO.BOILER.TEMPERATURE(1) gives 120.42
  * @example =ESPRESSO.BOILER.TEMPERATURE(1, 2000) gives 116.83
  * @since 0.1.0

@@ -16,6 +16,7 @@ import { gives } from "../sheet/results";
  * @source Fieller (1954), J. R. Stat. Soc. B 16:175; Draper & Smith, Applied Regression Analysis; Greenwell & Schubert Kabban (2014), R J. 6(1):90.
  * @range True values inside the references; the ends of an interval may pass them.
  * @caution It is as good as the references: weigh them out, or buy them certified. Few points hide a bend: read both ends and the middle, at the temperature of use.
+ * @words refractometer, scale, wrong reading, zero, offset, correct
  * @example =ESPRESSO.CALIBRATE({0.02;4.97;5.06;9.91;10.08;14.88}, {0;5;5;10;10;15}, 9.4) gives 9.4295 | 9.1975 | 9.6627
  * @since 0.2.0
  */

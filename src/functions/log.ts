@@ -17,6 +17,7 @@ import { gives } from "../sheet/results";
  * @source Common practice of the trade; no published source.
  * @range Dose 6 to 30 g, beverage 5 to 150 g, time 5 to 120 s, strength 2.5 to 20 %, ratio 1 to 6, extraction 10 to 30 %, flow 0.2 to 8 g/s.
  * @caution It asks, it does not know. Look before you change an entry, and never delete one because it is odd.
+ * @words mistakes, typos, typing errors, wrong entries, clean up, odd, audit
  * @example =ESPRESSO.LOG.CHECK(18, 36, 27, 9.5) gives blank
  * @example =ESPRESSO.LOG.CHECK(36, 18, 27, 9.5) gives Dose and beverage look swapped: 18 g and 36 g?
  * @since 0.1.0
@@ -40,6 +41,7 @@ export function LOG_CHECK(dose: any[][], beverage: any[][], time: any[][], stren
  * @source Common practice of the trade; no published source.
  * @range Cannot be: dose outside 3 to 60 g, beverage 2 to 500 g, time 2 to 180 s, strength 0.5 to 30 %, ratio 0.7 to 20, extraction 5 to 32 %, flow 0.05 to 20 g/s.
  * @caution It asks, it does not know. Look before you change an entry, and never delete one because it is odd.
+ * @words mistakes, typos, wrong entries, clean up, client, audit
  * @example =ESPRESSO.LOG.FINDINGS({18;36;18}, {36;18;36}, {27;27;27}, {9.5;9.5;9.4}) gives Row | Grade | In words | 2 | cannot be | Dose and beverage look swapped: 18 g and 36 g?
  * @since 0.2.0
  */
@@ -59,6 +61,7 @@ export function LOG_FINDINGS(dose: any[][], beverage: any[][], time: any[][], st
  * @equation limits = mean ± 3 × mean moving range ÷ 1.128; moving-range limit = 3.267 × mean moving range
  * @source NIST/SEMATECH e-Handbook, 6.3.2.2; its printed constants, d2 = 1.128 (exactly 2/√π = 1.128379) and D4 = 3.267.
  * @caution Limits say what the log does, not what it should do. Make them from one recipe. Where neighbouring shots are alike they are too narrow: LOG.VERDICT tells.
+ * @words control chart, steady, normal range, limits
  * @example =ESPRESSO.LOG.LIMITS({49.6;47.6;49.9;51.3;47.8;51.2;52.6;52.4;53.6;52.1}) gives 50.81 | 45.8159 | 55.8041 | 6.1347
  * @since 0.1.0
  */
@@ -78,6 +81,7 @@ export function LOG_LIMITS(values: any[][], baseline?: any[][]): any[][] {
  * @equation average = weight × value + (1 − weight) × average before, from the target on; limits = target ± width × spread × √(weight ÷ (2 − weight) × (1 − (1 − weight)^2i))
  * @source Roberts (1959), Technometrics 1:239; NIST/SEMATECH e-Handbook, 6.3.2.4.
  * @caution Target and spread from the values themselves have the shift in them: give those of a good week. Where neighbouring shots are alike they are too narrow: LOG.VERDICT tells.
+ * @words control chart, slow change, drift, moving average
  * @example =ESPRESSO.LOG.EWMA({52;47;53}, 50, 2.0539, 0.3) gives 50.6 | 48.1515 | 51.8485 | FALSE | 49.52 | 47.7436 | 52.2564 | FALSE | 50.564 | 47.5686 | 52.4314 | FALSE
  * @since 0.2.0
  */
@@ -99,6 +103,7 @@ export function LOG_EWMA(values: any[][], target?: any[][], spread?: any[][], we
  * @equation above = max(0, above before + value − target − allowance × spread); below = max(0, below before + target − value − allowance × spread)
  * @source Page (1954), Biometrika 41:100; NIST/SEMATECH e-Handbook, 6.3.2.3.
  * @caution Look for what changed at the last value where the sum was 0, and begin anew once it is mended.
+ * @words control chart, slow change, drift, shift
  * @example =ESPRESSO.LOG.CUSUM({325.2;328.3;327.3}, 325, 0.635, 0.5, 6.6077) gives 0 | 0 | FALSE | 2.9825 | 0 | FALSE | 4.965 | 0 | TRUE
  * @since 0.2.0
  */
@@ -118,6 +123,7 @@ export function LOG_CUSUM(values: any[][], target: any[][], spread?: any[][], al
  *   beyond 1 SD. 7: fifteen within 1 SD. 8: eight beyond 1 SD on both sides. SD = mean moving range ÷ 1.128
  * @source Nelson (1984), J. Qual. Technol. 16:237.
  * @caution A signal is a question, not a fault: look for what changed at that shot.
+ * @words control chart, alarm, drift, jump, unusual
  * @example =ESPRESSO.LOG.SIGNALS({5;1;2;3;4;5;6}) gives blank | blank | blank | blank | blank | blank | 3
  * @since 0.1.0
  */
@@ -137,6 +143,7 @@ export function LOG_SIGNALS(values: any[][], rules?: any[][]): any[][] {
  * @source Rosner (1983), Technometrics 25:165; Grubbs; Iglewicz & Hoaglin (1993): NIST/SEMATECH e-Handbook 1.3.5.17, 1.3.5.17.1 and 1.3.5.17.3.
  * @range "esd" needs 15 values or more, the others three.
  * @caution Never delete a value because it is odd: look at the entry, and report with it and without it.
+ * @words outlier, odd one out, strange shot, unusual
  * @example =ESPRESSO.LOG.ODD({199.31;199.53;200.19;200.82;201.92;201.95;202.18;245.57}, "grubbs") gives FALSE | FALSE | FALSE | FALSE | FALSE | FALSE | FALSE | TRUE
  * @since 0.1.0
  */
@@ -157,6 +164,7 @@ export function LOG_ODD(values: any[][], method?: any[][], significance?: any[][
  * @source NIST/SEMATECH e-Handbook, 6.1.6; interval: Bissell (1990), Appl. Stat. 39:331.
  * @range Only for values that are steady and nearly normal; the interval from about 30 values on.
  * @caution SD within leaves out what moves slowly: where SD overall is much larger, only Pp and Ppk say what the guest got.
+ * @words consistent, consistency, within limits, on target, window
  * @example =ESPRESSO.LOG.CAPABILITY({14;16;18}, 8, 20) gives 3 | 100 | 16 | 1.773 | 2 | 1.128 | 0.752 | 1.0 | 0.6667 | -0.0877 | 1.4211
  * @since 0.1.0
  */
@@ -180,6 +188,7 @@ export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): an
  * @source von Neumann (1941), Ann. Math. Stat. 12:367; Rosner (1983), Technometrics 25:165; NIST/SEMATECH e-Handbook, 6.1.6.
  * @range 10 values or more. Of steady logs 5 in 100 are said to have moved or to hold an odd shot; of logs with Pp 1, 2 to 4 in 100 are said to fit, as many not to.
  * @caution No movement shown is not none: ten shots show only large ones. Mend what LOG.CHECK finds first.
+ * @words consistent, consistency, steady, audit, verdict, report, what to tell the client
  * @example =ESPRESSO.LOG.VERDICT({31.2;30.8;31.1;30.9;31.3;30.7;31;31.2;30.9;31}, 24, 30, "s") gives No movement shown. | 4.0 s slow on average. | Spread fits. | Move the grind once, coarser, for 4.0 s less.
  * @since 0.2.0
  */
@@ -202,6 +211,7 @@ export function LOG_VERDICT(values: any[][], low: any[][], high: any[][], unit?:
  * @equation mean and sample standard deviation of the shots that have what it takes
  * @source Sums by Welford (1962), Technometrics 4:419.
  * @caution Every entry counts, odd ones too: mend what LOG.CHECK finds first.
+ * @words average, averages, mean, overview, totals
  * @example =ESPRESSO.LOG.SUMMARY({6;6;9;9}, {18;18;18;18}, {36;37;36;35}, {27;28;25;26}, {9.5;9.4;9.8;10}) gives a table
  * @since 0.1.0
  */

@@ -14,6 +14,7 @@ import { sizeOfUnit } from "../sheet/unit-choice";
  * @source Common practice of typing; a sheet keeps a clock time as a fraction of a day.
  * @range 1 to 600 s.
  * @caution A sheet takes 0:27 typed into a cell for 27 minutes; such a cell is refused. Type 0:00:27, or '0:27 with an apostrophe.
+ * @words text, clock, stopwatch, clean up, import, minutes
  * @example =ESPRESSO.READ.SECONDS("0:27") gives 27
  * @example =ESPRESSO.READ.SECONDS("27,5 s") gives 27.5
  * @example =ESPRESSO.READ.SECONDS(0.0003125) gives 27
@@ -33,6 +34,7 @@ export function READ_SECONDS(text: any[][]): any[][] {
  * @source NIST SP 811 (2008), appendix B: 1 lb is 0.45359237 kg exactly, 1 oz a sixteenth of it.
  * @range More than 0, up to 5000 g.
  * @caution 18,250 can be 18.25 or 18250 and is refused; a volume in mL is no mass and is refused.
+ * @words text, weight, clean up, import, comma
  * @example =ESPRESSO.READ.GRAMS("18.2 g") gives 18.2
  * @example =ESPRESSO.READ.GRAMS("0,64 oz") gives 18.1437
  * @since 0.1.0
@@ -50,6 +52,7 @@ export function READ_GRAMS(text: any[][]): any[][] {
  * @source Definition; writing the dose first is common practice of the trade.
  * @range 0.1 to 100 g/g.
  * @caution A sheet takes 1:2 typed into a cell for a clock time; such a cell is refused. Type '1:2 with an apostrophe.
+ * @words text, clean up, import, one to two
  * @example =ESPRESSO.READ.RATIO("1:2.2") gives 2.2
  * @example =ESPRESSO.READ.RATIO("18:36") gives 2
  * @since 0.1.0
@@ -67,6 +70,7 @@ export function READ_RATIO(text: any[][]): any[][] {
  * @source Common practice of typing.
  * @range 0 to 100 %.
  * @caution 0.094 can be 0.094 % or a percent cell of 9.4 % and is refused, unless the workbook's percentages are percent cells.
+ * @words text, clean up, import, comma, tds
  * @example =ESPRESSO.READ.PERCENT("9,4 %") gives 9.4
  * @example =ESPRESSO.READ.PERCENT("9.4") gives 9.4
  * @since 0.1.0

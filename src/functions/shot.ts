@@ -15,6 +15,7 @@ import { gives } from "../sheet/results";
  * @equation ratio = beverage ÷ dose
  * @source Definition; writing the ratio by mass is common practice of the trade.
  * @range Common practice for espresso: 1.5 to 2.5.
+ * @words brew ratio, dose to yield, in and out, ristretto, lungo
  * @example =ESPRESSO.RATIO(18, 36) gives 2
  * @since 0.1.0
  */
@@ -34,6 +35,7 @@ export function RATIO(dose: any[][], beverage: any[][]): any[][] {
  * @source Mass balance; Lockhart (1957) as cited in Batali, Ristenpart & Guinard (2020), Sci. Rep. 10:16450.
  * @range 18 to 22 % is the customary window, a convention and no proof of quality. More than about 30 % does not dissolve.
  * @caution Compare only strengths that were read alike: all filtered or none, cooled to the same temperature.
+ * @words yield, sour, bitter, under-extracted, over-extracted, underextracted, overextracted, thin, tds
  * @example =ESPRESSO.EXTRACTION(18, 36, 10) gives 20
  * @example =ESPRESSO.EXTRACTION(20, 40, 8.5) gives 17
  * @since 0.1.0
@@ -52,6 +54,7 @@ export function EXTRACTION(dose: any[][], beverage: any[][], strength: any[][], 
  * @equation strength = dose × extraction ÷ beverage
  * @source Mass balance, as in EXTRACTION.
  * @range Common practice for espresso: 7 to 12 %.
+ * @words tds, weak, strong, watery, concentration
  * @example =ESPRESSO.STRENGTH(18, 36, 19) gives 9.5
  * @since 0.1.0
  */
@@ -67,6 +70,7 @@ export function STRENGTH(dose: any[][], beverage: any[][], extraction: any[][]):
  * @returns Beverage, g.
  * @equation beverage = dose × ratio
  * @source Definition of the ratio.
+ * @words how much out, yield, weight in the cup, output
  * @example =ESPRESSO.BEVERAGE(18, 2) gives 36
  * @since 0.1.0
  */
@@ -83,6 +87,7 @@ export function BEVERAGE(dose: any[][], ratio: any[][]): any[][] {
  * @equation dose = beverage ÷ ratio
  * @source Definition of the ratio.
  * @caution Stay inside the dose that the basket is made for.
+ * @words how much in, coffee to weigh, grams of coffee
  * @example =ESPRESSO.DOSE(36, 2) gives 18
  * @since 0.1.0
  */
@@ -100,6 +105,7 @@ export function DOSE(beverage: any[][], ratio: any[][]): any[][] {
  * @equation beverage = dose × extraction ÷ strength
  * @source Mass balance, as in EXTRACTION.
  * @caution Extraction itself changes with beverage mass, so take the answer as the next shot to try.
+ * @words weaker, stronger, longer shot, stop the shot
  * @example =ESPRESSO.BEVERAGE.FORSTRENGTH(18, 19, 9.5) gives 36
  * @since 0.1.0
  */
@@ -115,6 +121,7 @@ export function BEVERAGE_FORSTRENGTH(dose: any[][], extraction: any[][], strengt
  * @returns Solids, g.
  * @equation solids = beverage × strength
  * @source Definition of strength as a share of mass.
+ * @words dissolved coffee, what is in the cup
  * @example =ESPRESSO.SOLIDS(36, 10) gives 3.6
  * @since 0.1.0
  */
@@ -131,6 +138,7 @@ export function SOLIDS(beverage: any[][], strength: any[][]): any[][] {
  * @returns Flow, g/s, whatever units the workbook uses.
  * @equation flow = beverage ÷ (time − first drip)
  * @source Definition.
+ * @words fast, slow, drip, gushing, choking, grams a second
  * @example =ESPRESSO.FLOW(36, 25) gives 1.44
  * @example =ESPRESSO.FLOW(36, 25, 7) gives 2
  * @since 0.1.0
@@ -150,6 +158,7 @@ export function FLOW(beverage: any[][], time: any[][], firstDrip?: any[][]): any
  * @returns Ratio, g/g; extraction, %; solids, g; flow, g/s, in four cells side by side.
  * @equation As in RATIO, EXTRACTION, SOLIDS and FLOW.
  * @source Mass balance, as in EXTRACTION.
+ * @words log, everything at once, whole row
  * @example =ESPRESSO.SHOT(18, 36, 10, 25) gives 2 | 20 | 3.6 | 1.44
  * @since 0.1.0
  */
@@ -170,6 +179,7 @@ export function SHOT(dose: any[][], beverage: any[][], strength: any[][], time: 
  * @source Definitions. A single reading off the line of its neighbours counts as a knock of the scale.
  * @range Times as the log counts them. Mean flow runs from the first drip to the beverage, mean pressure from the first drip to the last.
  * @caution One shot a log. The scale is tared with the cup on it; taking the cup away at the end does no harm.
+ * @words curve, scale log, first drip, preinfusion, pressure profile, connected scale
  * @example =ESPRESSO.SHOT.PROFILE({0;6;7;17;27}, {0;0;1;21;36}, {3;3;9;9;9}, 31) gives 6.2 | 23.6667 | 1.7634 | 2 | 8.9071 | 9 | 3.0194
  * @since 0.2.0
  */
@@ -189,6 +199,7 @@ export function SHOT_PROFILE(times: any[][], masses: any[][], pressures?: any[][
  * @equation water = beverage × (strength ÷ target − 1)
  * @source Mass balance.
  * @caution Hot water scalds: espresso is near 67 °C in the cup and leaves the machine near 88 °C, and water at 60 °C burns skin within seconds.
+ * @words americano, long black, bypass, weaker, add water
  * @example =ESPRESSO.DILUTE(36, 10, 5) gives 36
  * @since 0.1.0
  */
@@ -206,6 +217,7 @@ export function DILUTE(beverage: any[][], strength: any[][], target: any[][]): a
  * @source Water: Kell (1975), J. Chem. Eng. Data 20:97. Additive volumes and 1.6 g/mL for the solids are assumptions.
  * @range 0 to 150 °C, the range of the water density. The textbook value of about 1.02 g/mL belongs to 5 to 6 % of solids.
  * @caution Foam makes a volume read off the cup useless; weigh the beverage instead.
+ * @words crema, volume, weight, millilitres, heavy
  * @example =ESPRESSO.DENSITY(10) gives 1.03722
  * @since 0.1.0
  */
@@ -224,6 +236,7 @@ export function DENSITY(strength: any[][], temperature?: any[][]): any[][] {
  * @source As in DENSITY.
  * @range 0 to 150 °C.
  * @caution Foam makes a volume read off the cup useless; weigh the beverage instead.
+ * @words crema, millilitres, ounces, shot glass, volume to weight
  * @example =ESPRESSO.MASS.FROMVOLUME(35, 10) gives 36.3026
  * @since 0.1.0
  */
@@ -241,6 +254,7 @@ export function MASS_FROMVOLUME(volume: any[][], strength: any[][], temperature?
  * @source Slope 0.85: pooled readings of practitioners, seen second-hand. Calibrate your own against an oven where it matters.
  * @range Linear near espresso strength only; between coffees the slope differs by about 10 % of its value.
  * @caution Compare shots of one coffee with it, not two coffees. Zero with water at the temperature of the sample.
+ * @words brix, sugar, refractometer, tds
  * @example =ESPRESSO.STRENGTH.FROMBRIX(11) gives 9.35
  * @since 0.1.0
  */
@@ -258,6 +272,7 @@ export function STRENGTH_FROMBRIX(brix: any[][], slope?: any[][]): any[][] {
  * @equation extraction = 1 − puck ÷ (dose × (1 − moisture))
  * @source Mass balance. That drying reads low, found on full immersion, not on espresso pucks: Liang, Chan & Ristenpart (2021), Sci. Rep. 11:6904.
  * @caution It reads too low: strong liquid that stays in the puck dries into it. The puck and the oven are hot.
+ * @words dry the puck, oven, without refractometer
  * @example =ESPRESSO.EXTRACTION.FROMPUCK(18, 14.2, 2) gives 19.5011
  * @since 0.1.0
  */
@@ -275,6 +290,7 @@ export function EXTRACTION_FROMPUCK(dose: any[][], puck: any[][], moisture?: any
  * @equation extraction = strength × water ÷ (dose × (1 − strength))
  * @source Mass balance with all dissolved solids in all the liquid; Liang, Chan & Ristenpart (2021), Sci. Rep. 11:6904.
  * @caution For cupping bowls and other immersion only. Espresso is EXTRACTION.
+ * @words french press, cupping, steep
  * @example =ESPRESSO.EXTRACTION.IMMERSION(12, 200, 1.35) gives 22.8079
  * @since 0.1.0
  */
@@ -293,6 +309,7 @@ export function EXTRACTION_IMMERSION(dose: any[][], water: any[][], strength: an
  * @equation beverage = water + dose × extraction − retained × dose
  * @source Mass balance with the dissolved solids; about 2 g/g kept by drained filter grounds is common practice.
  * @range Drained filter coffee keeps 1.8 to 2.3 g/g by common practice. A puck pressed by a pump keeps less: weigh one before and after.
+ * @words filter, pour over, drip, absorbed water
  * @example =ESPRESSO.BEVERAGE.FROMWATER(60, 1000) gives 892
  * @since 0.1.0
  */
@@ -309,6 +326,7 @@ export function BEVERAGE_FROMWATER(dose: any[][], water: any[][], retained?: any
  * @equation None.
  * @source Each line names its own.
  * @caution These are conventions of their day. A shot outside them can be better than one inside.
+ * @words recommended, ideal, normal, guideline, definition
  * @example =ESPRESSO.STANDARD("italian") gives a table
  * @since 0.1.0
  */

@@ -17,6 +17,7 @@ import { gives } from "../sheet/results";
  * @equation Binomial: P(X ≥ correct) with a chance of 1/3
  * @source ISO 4120 (2021), exact binomial.
  * @caution A small p says that guessing seldom does as well; a large one does not make the samples alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words blind tasting, odd cup, tell apart, three cups
  * @example =ESPRESSO.TASTE.TRIANGLE(10, 15) gives 0.0085
  * @since 0.1.0
  */
@@ -33,6 +34,7 @@ export function TASTE_TRIANGLE(correct: any[][], tasters: any[][]): any[][] {
  * @equation Binomial: P(X ≥ correct) with a chance of 1/2
  * @source ISO 10399 (2017), exact binomial.
  * @caution A small p says that guessing seldom does as well; a large one does not make the samples alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words blind tasting, match, tell apart
  * @example =ESPRESSO.TASTE.DUOTRIO(12, 15) gives 0.0176
  * @since 0.1.0
  */
@@ -50,6 +52,7 @@ export function TASTE_DUOTRIO(correct: any[][], tasters: any[][]): any[][] {
  * @equation Binomial with a chance of 1/2: P(X ≥ chosen) for 1 side; twice the smaller tail for 2
  * @source ISO 5495 (2005), exact binomial.
  * @caution Which cup is liked better always has two sides. A small p says that guessing seldom does as well; a large one does not make the samples alike. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words blind tasting, which do they prefer, preference, two cups
  * @example =ESPRESSO.TASTE.PAIRED(15, 20) gives 0.0414
  * @since 0.1.0
  */
@@ -67,6 +70,7 @@ export function TASTE_PAIRED(chosen: any[][], tasters: any[][], sides?: any[][])
  * @equation Smallest x with P(X ≥ x) ≤ significance, binomial with a chance of 1/3 (triangle) or 1/2
  * @source ISO 4120 (2021), ISO 10399 (2017), ISO 5495 (2005): the tables of these standards, computed.
  * @caution Fix the number of tasters before the test, and do not add some because the result is close. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words blind tasting, how many right, pass
  * @example =ESPRESSO.TASTE.NEEDED(15, "triangle") gives 9
  * @example =ESPRESSO.TASTE.NEEDED(20, "paired", 0.025) gives 15
  * @since 0.1.0
@@ -87,6 +91,7 @@ export function TASTE_NEEDED(tasters: any[][], test: any[][], significance?: any
  * @source ISO 4120 (2021) and ISO 10399 (2017) tabulate the first number; power goes up and down with each taster, so plan with the second.
  * @range Up to 10,000 tasters.
  * @caution One person's repeated answers are not the answers of several people. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words blind tasting, how many people, panel size
  * @example =ESPRESSO.TASTE.TASTERS(0.3, "triangle", 0.05, 0.95) gives 66 | 73
  * @since 0.1.0
  */
@@ -108,6 +113,7 @@ export function TASTE_TASTERS(discriminators: any[][], test: any[][], significan
  * @source ISO 4120 (2021) and ISO 10399 (2017), test for similarity, with the exact limit of Clopper & Pearson.
  * @range Where even no correct answer would show it, the greatest number is #N/A, with the tasters that it takes.
  * @caution FALSE does not say that they differ: see TASTE.TRIANGLE. Fix what may still not matter before the test. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words blind tasting, same coffee, substitute, no difference, replace
  * @example =ESPRESSO.TASTE.ALIKE(7, 25, "triangle") gives 0.1933 | TRUE | 7
  * @example =ESPRESSO.TASTE.ALIKE(26, 64, "triangle") gives 0.275096 | FALSE | 22
  * @since 0.2.0
@@ -128,6 +134,7 @@ export function TASTE_ALIKE(correct: any[][], tasters: any[][], test: any[][], m
  * @source Thurstonian models: Ennis (1993), J. Sensory Studies 8:353.
  * @range All correct has no upper limit: #N/A.
  * @caution At 1 a person tells a pair apart three times out of four. Small panels give wide intervals. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words how different, sensitivity, blind tasting
  * @example =ESPRESSO.TASTE.DISTANCE(10, 15, "triangle") gives 2.3214 | 0.7589 | 3.8243
  * @since 0.1.0
  */
@@ -144,6 +151,7 @@ export function TASTE_DISTANCE(correct: any[][], tasters: any[][], test: any[][]
  * @equation F = (12 ÷ (j k (k + 1)) × ΣR² − 3 j (k + 1)) ÷ (1 − E ÷ (j k (k² − 1))); LSD = 1.96 √(j k (k + 1) ÷ 6); j tasters, k samples
  * @source ISO 8587 (2006). p is exact up to 100 tasters for 2 samples, 30 for 3, 10 for 4, 5 for 5, 3 for 6; chi-square beyond.
  * @caution Use the least difference only where p is small. Ranks say that samples differ, not how much or why. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words favourite, favorite, preference, ranking, best liked, blind tasting
  * @example =ESPRESSO.TASTE.RANKS({1,2,3;1,3,2;1,2,3;1,2,3}) gives 6.5 | 2 | 0.0417 | 5.5436
  * @since 0.1.0
  */
@@ -160,6 +168,7 @@ export function TASTE_RANKS(ranks: any[][], given?: any[][]): any[][] {
  * @equation L = Σ column number × rank sum
  * @source Page (1963), J. Am. Stat. Assoc. 58:216; ISO 8587 (2006). p is exact up to 20 tasters and 10 samples; normal approximation beyond.
  * @caution The order must come from the question, such as rising pressure, never from the ranks themselves. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words ranking, rising, expected order
  * @example =ESPRESSO.TASTE.TREND({1,2,3;1,3,2;1,2,3;1,2,3}) gives 55 | 0.0069
  * @since 0.1.0
  */
@@ -179,6 +188,7 @@ export function TASTE_TREND(ranks: any[][], given?: any[][]): any[][] {
  * @source Analysis of variance with tasters as blocks; Kramer (1956), Biometrics 12:307; letters by Piepho (2004), J. Comput. Graph. Stat. 13:456.
  * @range At most 60 samples. Every sample must be linked with the others by tasters who scored both.
  * @caution It speaks for these tasters and pulls only (for recipes see TASTE.SCORESTEST). Samples that share a letter are not shown to differ, nor to be the same. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words cupping, scores, average, panel, favourite, favorite
  * @example =ESPRESSO.TASTE.SCORES({"Ann";"Ann";"Ben";"Ben";"Cleo";"Cleo"}, {"A";"B";"A";"B";"A";"B"}, {6;4;8;7;7;5}) gives Sample | Tasters | Mean | Low | High | Group | A | 3 | 7 | 5.9859 | 8.0141 | a | B | 3 | 5.3333 | 4.3192 | 6.3475 | b
  * @since 0.2.0
  */
@@ -199,6 +209,7 @@ export function TASTE_SCORES(tasters: any[][], samples: any[][], scores: any[][]
  * @source Analysis of variance with tasters as blocks; Fisher's F.
  * @range At most 60 samples. Every sample must be linked with the others by tasters who scored both.
  * @caution It speaks for these tasters and pulls only: where shots vary, equal recipes come out as different. For recipes pull each several times, and give COMPARE.TEST the mean of the tasters for each shot. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words cupping, scores, panel, real difference
  * @example =ESPRESSO.TASTE.SCORESTEST({"Ann";"Ann";"Ben";"Ben";"Cleo";"Cleo"}, {"A";"B";"A";"B";"A";"B"}, {6;4;8;7;7;5}) gives 25 | 1 | 2 | 0.0377
  * @since 0.2.0
  */
@@ -216,6 +227,7 @@ export function TASTE_SCORESTEST(tasters: any[][], samples: any[][], scores: any
  *   ICC(3,1) = (B − E) ÷ (B + (j − 1) E); ICC(3,k) = (B − E) ÷ B
  * @source Kendall's W: ISO 8587 (2006), p as in TASTE.RANKS; intraclass correlations: Shrout & Fleiss (1979), Psychol. Bull. 86:420.
  * @caution Low also where samples hardly differ: there is nothing to agree on. ICC(3,k) speaks for these tasters' mean only. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words panel, same palate, calibrate tasters, disagree
  * @example =ESPRESSO.TASTE.AGREEMENT({9,6,8,7,10,6;2,1,4,1,5,2;5,3,6,2,6,4;8,2,8,6,9,7}) gives 0.887 | 0.0033 | 0.2898 | 0.7148 | 0.9093
  * @since 0.2.0
  */
@@ -234,6 +246,7 @@ export function TASTE_AGREEMENT(scores: any[][]): any[][] {
  * @source Williams (1949), Austral. J. Sci. Res. A 2:149; MacFie et al. (1989), J. Sensory Studies 4:129. Generator: xoroshiro128+ with a mixed seed.
  * @range Balanced in full where the tasters are a multiple of the samples (twice the samples, if odd).
  * @caution Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words serving, tray, fair, blind tasting, shuffle
  * @example =ESPRESSO.TASTE.ORDER(4, 8) gives a table
  * @since 0.1.0
  */
@@ -250,6 +263,7 @@ export function TASTE_ORDER(samples: any[][], tasters: any[][], seed?: any[][]):
  * @equation The numbers 100 to 999, shuffled
  * @source Three-digit codes: ISO 6658 (2017). Generator: xoroshiro128+ with a mixed seed.
  * @caution Whoever pours knows the codes, so somebody else should serve.
+ * @words blind tasting, cup numbers, labels, secret
  * @example =ESPRESSO.TASTE.CODES(3) gives 577 | 596 | 770
  * @since 0.1.0
  */

@@ -19,6 +19,7 @@ import { gives } from "../sheet/results";
  * @source JCGM 100:2008 (GUM), 5.1.6; a Monte Carlo run after JCGM 101 agrees to 0.02 %.
  * @range First order: 0.4 % too small where the dose is known to 3 %, 4 % to 10 %, 8 % at 14 %. Errors left out are common practice for a 0.1 g scale and a pocket refractometer.
  * @caution It counts the reading only, not how shots differ. Errors that two shots share, such as one refractometer's bias, cancel in their comparison.
+ * @words how accurate, error, plus or minus, margin, scale, refractometer
  * @example =ESPRESSO.EXTRACTION.UNCERTAINTY(18, 36, 9.5, 0.05, 0.05, 0.1) gives 0.4170
  * @since 0.1.0
  */
@@ -43,6 +44,7 @@ export function EXTRACTION_UNCERTAINTY(
  * @returns Shares of the variance from dose, beverage and strength, %, in three cells side by side; they sum to 100 %.
  * @equation share = (error ÷ value)² ÷ the sum of these over dose, beverage and strength
  * @source JCGM 100:2008 (GUM), 5.1.6.
+ * @words how accurate, which tool, better scale, better refractometer
  * @example =ESPRESSO.EXTRACTION.SHARES(18, 36, 9.5, 0.05, 0.05, 0.1) gives 6.406 | 1.602 | 91.992
  * @since 0.1.0
  */
@@ -66,6 +68,7 @@ export function EXTRACTION_SHARES(
  * @equation the fewest shots for which the F test over all settings (two-sided t for two) has the power; two settings this difference apart, the rest midway, the least favourable case
  * @source Noncentral F distribution, checked with SciPy and R.
  * @caution With more than two settings one pair is found a little less often. Pull settings in mixed order (RUN.ORDER). Take spread from shots, not readings of one shot.
+ * @words how many shots, sample size, plan, enough
  * @example =ESPRESSO.SHOTS.NEEDED(0.5, 0.5) gives 17
  * @since 0.1.0
  */
@@ -86,6 +89,7 @@ export function SHOTS_NEEDED(difference: any[][], spread: any[][], power?: any[]
  * @equation the difference at which a two-sided t test of two settings has the power
  * @source Noncentral F distribution, as in SHOTS.NEEDED.
  * @caution A difference smaller than this may be real and still not show: "not significant" does not mean "the same"; see EQUIVALENT.
+ * @words how many shots, too few, sample size, small difference
  * @example =ESPRESSO.DIFFERENCE.DETECTABLE(3, 0.5) gives 1.535
  * @since 0.1.0
  */
@@ -103,6 +107,7 @@ export function DIFFERENCE_DETECTABLE(shots: any[][], spread: any[][], power?: a
  * @equation limits = mean difference ± 1.96 × SD of the differences
  * @source Bland & Altman (1986), The Lancet 327:307.
  * @caution The limits say how far apart two single readings can be. Whether that is too far is for you to say, before you look.
+ * @words two refractometers, two scales, two people, compare instruments
  * @example =ESPRESSO.AGREEMENT({9.1;9.6;8.8;10.2}, {9.2;9.6;9.0;10.3}) gives 0.1 | 0.08165 | -0.06003 | 0.26003
  * @since 0.1.0
  */

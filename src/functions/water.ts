@@ -15,6 +15,7 @@ import { gives } from "../sheet/results";
  * @returns The value in the unit wanted.
  * @equation value × size of the first unit ÷ size of the second
  * @source Definitions: 1 °dH = 10 mg/L CaO; 1 °fH = 10 mg/L CaCO3; 1 °e = 1 grain CaCO3 in an imperial gallon; 1 gpg = 1 grain in a US gallon; 1 mmol/L = 2 meq/L.
+ * @words convert, german degrees, grains, limescale, soft, hard
  * @example =ESPRESSO.WATER.HARDNESS(10, "dH", "ppm") gives 178.48
  * @since 0.1.0
  */
@@ -32,6 +33,7 @@ export function WATER_HARDNESS(value: any[][], from: any[][], to: any[][]): any[
  * @equation value × size of the first unit ÷ size of the second
  * @source Definitions as in WATER.HARDNESS; acid capacity as reports state it, ISO 9963-1: 1 mmol/L of acid = 1 meq/L = 50.04 mg/L CaCO3 = 61.02 mg/L HCO3.
  * @caution In mmol/L alkalinity counts acid, but hardness counts CaCO3: 1 mmol/L of hardness is twice as much.
+ * @words convert, kh, buffer, bicarbonate, acid
  * @example =ESPRESSO.WATER.ALKALINITY(61.016, "HCO3", "meq/L") gives 1
  * @example =ESPRESSO.WATER.ALKALINITY(3, "mmol/L", "ppm") gives 150.129
  * @since 0.1.0
@@ -48,6 +50,7 @@ export function WATER_ALKALINITY(value: any[][], from: any[][], to: any[][]): an
  * @returns Hardness, mg/L CaCO3, or the workbook's unit of hardness.
  * @equation hardness = 2.497 × calcium + 4.118 × magnesium
  * @source Definition; the factors follow from the CIAAW atomic weights of 2021.
+ * @words water report, lab, calcium, gh
  * @example =ESPRESSO.WATER.HARDNESSFROMIONS(40, 10) gives 141.07
  * @since 0.1.0
  */
@@ -64,6 +67,7 @@ export function WATER_HARDNESSFROMIONS(calcium: any[][], magnesium: any[][]): an
  * @equation carbonate = the smaller of hardness and alkalinity; non-carbonate = hardness − carbonate
  * @source Definition.
  * @caution A test kit for carbonate hardness (KH) reads alkalinity, which exceeds the hardness in softened water.
+ * @words limescale, temporary hardness, kh
  * @example =ESPRESSO.WATER.CARBONATE(150, 100) gives 100 | 50
  * @since 0.1.0
  */
@@ -85,6 +89,7 @@ export function WATER_CARBONATE(hardness: any[][], alkalinity: any[][]): any[][]
  * @source "standard methods": Standard Methods 2330 B with the constants of Plummer & Busenberg (1982), Geochim. Cosmochim. Acta 46:1011. "carrier": short form of Carrier's design manual, seen second-hand.
  * @range 0 to 90 °C for both; pH 6 to 9 for "standard methods", where alkalinity is nearly all bicarbonate.
  * @caution The two methods differ by 0.1 to 0.2: never compare one with the other. An indication, not a prediction for your boiler: Standard Methods itself warns against reading such indices as absolutes. The machine maker's limits and local codes come first.
+ * @words limescale, scaling, corrosion, balance
  * @example =ESPRESSO.WATER.LANGELIER(7.5, 25, 150, 34, 320) gives -0.5447
  * @example =ESPRESSO.WATER.LANGELIER(7.5, 25, 150, 34, 320, "carrier") gives -0.7312
  * @since 0.1.0
@@ -108,6 +113,7 @@ export function WATER_LANGELIER(ph: any[][], temperature: any[][], calciumHardne
  * @source Ryznar (1944), J. Am. Water Works Assoc. 36:472; pH of saturation as in WATER.LANGELIER.
  * @range As in WATER.LANGELIER.
  * @caution An indication, not a prediction for your boiler: Standard Methods itself warns against reading such indices as absolutes. The machine maker's limits and local codes come first.
+ * @words limescale, corrosion, rust
  * @example =ESPRESSO.WATER.RYZNAR(7.5, 25, 150, 34, 320, "carrier") gives 8.9625
  * @since 0.1.0
  */
@@ -131,6 +137,7 @@ export function WATER_RYZNAR(ph: any[][], temperature: any[][], calciumHardness:
  * @source Constants of Plummer & Busenberg (1982), Geochim. Cosmochim. Acta 46:1011; ionic strength and activities as in Standard Methods 2330.
  * @range 0 to 90 °C, pH 5 to 10; not for steam boilers, which are hotter. Without pairs of sulfate and magnesium: within 0.03 and 2 mg/L of PHREEQC for five example waters.
  * @caution The index holds before anything is laid down, at the pH there. How fast scale grows, and where, it does not tell. An indication, not a prediction for your boiler. The machine maker's limits and local codes come first.
+ * @words limescale, boiler, kettle, descale, descaling, how much scale
  * @example =ESPRESSO.WATER.SCALE(7.3, 15, 250, 220, 400) gives 0.8860 | 84.5015 | 6.6205
  * @example =ESPRESSO.WATER.SCALE(7.3, 15, 250, 220, 400, 60, "open") gives 1.9056 | 193.7126 | 8.1243
  * @since 0.2.0
@@ -152,6 +159,7 @@ export function WATER_SCALE(
  * @equation index = (chloride ÷ 35.45 + 2 × sulfate ÷ 96.06) ÷ (alkalinity ÷ 50.04)
  * @source Larson & Skold (1958), Corrosion 14:285; its bands, below 0.8 and above 1.2, were drawn for mild steel in water of the Great Lakes.
  * @caution It was not made for copper, brass or stainless boilers. An indication, not a prediction for your boiler: Standard Methods itself warns against reading such indices as absolutes. The machine maker's limits and local codes come first.
+ * @words corrosion, rust, chloride, salt
  * @example =ESPRESSO.WATER.LARSONSKOLD(25, 30, 100) gives 0.6655
  * @since 0.1.0
  */
@@ -169,6 +177,7 @@ export function WATER_LARSONSKOLD(chloride: any[][], sulfate: any[][], alkalinit
  * @equation blend = treated + share × (raw − treated)
  * @source Mass balance.
  * @caution Only for what is neither made nor lost in mixing: hardness, alkalinity, ions. Never for pH or a saturation index.
+ * @words mix, bypass, reverse osmosis, ro, cut
  * @example =ESPRESSO.WATER.BLEND(250, 5, 20) gives 54
  * @since 0.1.0
  */
@@ -186,6 +195,7 @@ export function WATER_BLEND(raw: any[][], treated: any[][], share: any[][]): any
  * @equation share = (target − treated) ÷ (raw − treated)
  * @source Mass balance.
  * @caution Only for what is neither made nor lost in mixing: hardness, alkalinity, ions. Never for pH or a saturation index. Check the blend at the tap.
+ * @words mix, bypass, reverse osmosis, ro, how much to mix
  * @example =ESPRESSO.WATER.BLENDSHARE(250, 5, 68) gives 25.714
  * @since 0.1.0
  */
@@ -204,6 +214,7 @@ export function WATER_BLENDSHARE(raw: any[][], treated: any[][], target: any[][]
  * @equation delivered = capacity × reference ÷ hardness ÷ (1 − bypass)
  * @source Mass balance: the filter takes out the same amount of hardness from any water.
  * @caution Decarbonising filters are stated for carbonate hardness: give that. Change the filter by its maker's interval if that comes first, and check the water at the tap.
+ * @words softener, cartridge, when to change, how long
  * @example =ESPRESSO.WATER.FILTERLIFE(2000, 178, 250, 20) gives 1780
  * @since 0.2.0
  */
@@ -222,6 +233,7 @@ export function WATER_FILTERLIFE(capacity: any[][], reference: any[][], hardness
  * @source Stoichiometry with the CIAAW atomic weights of 2021.
  * @range MgSO4, MgCl2, CaCl2, CaSO4, CaCO3, NaHCO3, KHCO3. CaCO3 dissolves only with carbonic acid, CaSO4 up to about 2 g/L.
  * @caution Dry CaCl2 for CaCl2·2H2O overdoses by a third, so the crystal water must be spelled. Food-grade salts only, weighed to 0.01 g and labelled. Keep calcium apart from bicarbonate and sulfate in concentrates, or they fall out. Do not dose a plumbed line: that needs backflow protection and a licensed installer. The machine maker's limits and local codes come first, and people on a low-sodium or low-potassium diet should ask their doctor.
+ * @words minerals, add, epsom, baking soda, remineralise, remineralize
  * @example =ESPRESSO.WATER.SALT("MgSO4·7H2O", 68, 1) gives 0.16745
  * @since 0.1.0
  */
@@ -244,6 +256,7 @@ export function WATER_SALT(salt: any[][], rise: any[][], volume: any[][]): any[]
  * @source Stoichiometry with the CIAAW atomic weights of 2021.
  * @range For water without minerals, such as from reverse osmosis.
  * @caution Food-grade salts only, weighed to 0.01 g and labelled. Keep calcium apart from bicarbonate and sulfate in concentrates, or they fall out. Do not dose a plumbed line: that needs backflow protection and a licensed installer. The machine maker's limits and local codes come first, and people on a low-sodium or low-potassium diet should ask their doctor.
+ * @words minerals, make water, distilled, remineralise, remineralize, recipe
  * @example =ESPRESSO.WATER.RECIPE(68, 40, 10) gives a table
  * @since 0.1.0
  */
@@ -266,6 +279,7 @@ export function WATER_RECIPE(
  * @equation balance = (positive − negative) ÷ (positive + negative), in equivalents
  * @source Stoichiometry with the CIAAW atomic weights of 2021.
  * @caution Food-grade salts only, weighed to 0.01 g and labelled. Keep calcium apart from bicarbonate and sulfate in concentrates, or they fall out. Do not dose a plumbed line: that needs backflow protection and a licensed installer. The machine maker's limits and local codes come first, and people on a low-sodium or low-potassium diet should ask their doctor.
+ * @words minerals, recipe, what is in it
  * @example =ESPRESSO.WATER.IONS({"MgSO4·7H2O";"NaHCO3"}, {0.17;0.07}, 1) gives a table
  * @since 0.1.0
  */
@@ -284,6 +298,7 @@ export function WATER_IONS(salts: any[][], grams: any[][], volume: any[][]): any
  * @source Straight-line compensation of Standard Methods 2510. 0.67: conversion 4-4-2 near 450 µS/cm in a published meter table, which has 0.50 for NaCl.
  * @range 0 to 50 °C, common practice for a straight-line compensation.
  * @caution The range in STANDARD is defined by the conversion 4-4-2. A meter may count by 0.5: two factors do not compare. Not the strength of coffee.
+ * @words conductivity, meter, ppm pen, minerals
  * @example =ESPRESSO.WATER.TDS(300) gives 201
  * @since 0.1.0
  */
@@ -307,6 +322,7 @@ export function WATER_TDS(conductivity: any[][], temperature?: any[][], factor?:
  * @source Specialty Coffee Association, later standard for brewing water, seen second-hand on three agreeing pages.
  * @range Hardness (printed as calcium hardness), alkalinity, pH and chlorine. The older revision's range for dissolved solids, in STANDARD, is defined by the conversion 4-4-2.
  * @caution Ranges for taste and for machines, drawn by a trade body: they say nothing of health. The machine maker's limits and local codes come first.
+ * @words is my water good, good for coffee, recommended, report
  * @example =ESPRESSO.WATER.CHECK(68, 40, 7, 150) gives a table
  * @since 0.1.0
  */
@@ -331,6 +347,7 @@ export function WATER_CHECK(
  * @source Ranges as in WATER.CHECK; the rest as in WATER.SCALE, WATER.LARSONSKOLD, WATER.BLENDSHARE and WATER.FILTERLIFE.
  * @range Further items: temperature of the pH (25 °C if left out), treated hardness and alkalinity, filter capacity, filter hardness, filter bypass.
  * @caution An indication, not a prediction for your boiler, and nothing of health. Food-grade salts only. The machine maker's limits, local codes and licensed installers come first.
+ * @words is my water good, good for coffee, limescale, corrosion, report, what to do
  * @example =ESPRESSO.WATER.ADVICE({"total hardness";"alkalinity";"pH"}, {250;190;7.4}, 30) gives a table
  * @since 0.2.0
  */

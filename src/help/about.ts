@@ -2,6 +2,7 @@
 import { badInput, noAnswer } from "../../shared/problem";
 import type { CatalogueEntry } from "./catalogue";
 import { spelled } from "../sheet/spelling";
+import { foundBy } from "./found-by";
 import { signature } from "./signature";
 import { projectVersion } from "./version";
 
@@ -26,8 +27,7 @@ export function source({ name, catalogue }: { name: string; catalogue: Catalogue
 }
 
 export function functions({ search = "", catalogue }: { search?: string; catalogue: Catalogue }): { function: string; gives: string }[] {
-  const words = search.toLowerCase().split(/\s+/).filter(Boolean);
-  const found = fetched(catalogue).filter((entry) => words.every((word) => searchable(entry).includes(word)));
+  const found = foundBy(search, fetched(catalogue), searchable);
   if (found.length === 0) noAnswer(`No function matches “${search}”. ${spelled("FUNCTIONS")}() lists them all.`);
   return found.map((entry) => ({ function: signature(entry), gives: entry.description }));
 }
@@ -37,5 +37,5 @@ function fetched(catalogue: Catalogue): readonly CatalogueEntry[] {
 }
 
 function searchable(entry: CatalogueEntry): string {
-  return `${spelled(entry.name)} ${entry.topic} ${entry.description}`.toLowerCase();
+  return `${spelled(entry.name)} ${entry.topic} ${entry.description} ${entry.everyday}`;
 }

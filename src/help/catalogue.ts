@@ -16,12 +16,20 @@ export interface CatalogueEntry {
   /** The published range, or the customary one marked as such; empty where there is none. */
   readonly range: string;
   readonly caution: string;
+  /** What a person may call it who does not know its name. */
+  readonly everyday: string;
 }
 
 /** All that a comment in src/functions says, for the help pages. */
 export interface DocumentedFunction extends CatalogueEntry {
-  /** `argument` is the name inside, which quantities.ts knows; `name` is how a host shows it. */
-  readonly parameters: readonly { readonly name: string; readonly argument: string; readonly description: string; readonly optional?: true }[];
+  /** `argument` is the name inside; `name` is how a host shows it; `quantity`, known to quantities.ts, is what it is read as. */
+  readonly parameters: readonly {
+    readonly name: string;
+    readonly argument: string;
+    readonly quantity: string;
+    readonly description: string;
+    readonly optional?: true;
+  }[];
   readonly returns: string;
   readonly examples: readonly string[];
   readonly since: string;

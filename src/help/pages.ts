@@ -1,16 +1,28 @@
-/** The help pages: one a function, and an index by topic with a search, all from the comments in src/functions. */
+/** The help pages: one a function, from its comment in src/functions, one a task, and an index of both with a search. */
 import { quantities, type Quantity } from "../../shared/quantities";
 import { unitLabel, unitChoices } from "../sheet/unit-choice";
 import type { DocumentedFunction } from "./catalogue";
 import { spelled } from "../sheet/spelling";
 import { signature } from "./signature";
+import { tasks, type Task } from "./tasks";
 import { byTopic } from "./topics";
 
+/** An example taken apart: what it is given, by argument, and the rows that come out, as they are printed. */
+export interface WorkedExample {
+  readonly formula: string;
+  /** Columns of cells under the name of their argument. */
+  readonly given: readonly { readonly name: string; readonly rows: readonly (readonly string[])[] }[];
+  readonly results: readonly (readonly string[])[];
+}
+
 /** Every help file by its path below the web folder. `errors` is what the README says of errors, as HTML. */
-export function helpFiles(entries: readonly DocumentedFunction[], version: string, errors: string): Map<string, string> {
+export function helpFiles(
+  entries: readonly DocumentedFunction[], version: string, errors: string, examplesOf: (entry: DocumentedFunction) => readonly WorkedExample[],
+): Map<string, string> {
   const files = new Map<string, string>();
   files.set("functions/index.html", page("Functions", indexBody(entries, version, errors), "search.js"));
-  for (const entry of entries) files.set(`functions/${entry.name}.html`, page(spelled(entry.name), functionBody(entry, entries)));
+  for (const task of tasks) files.set(`functions/${task.id}.html`, page(task.title, taskBody(task, entries)));
+  for (const entry of entries) files.set(`functions/${entry.name}.html`, page(spelled(entry.name), functionBody(entry, entries, examplesOf(entry)), "copy.js"));
   return files;
 }
 
@@ -35,13 +47,19 @@ function indexBody(entries: readonly DocumentedFunction[], version: string, erro
   const sections = byTopic(entries).map(({ topic, title, entries: own }) => `<section data-topic>
 <h2 id="${topic}">${escaped(title)}</h2>
 <ul class="functions">
-${own.map((entry) => `<li data-search="${escaped(`${entry.name} ${entry.description} ${entry.returns}`.toLowerCase())}"><a href="${entry.name}.html"><code>${escaped(signature(entry))}</code></a> ${escaped(entry.description)}</li>`).join("\n")}
+${own.map((entry) => `<li data-search="${escaped(`${spelled(entry.name)} ${entry.description} ${entry.returns} ${entry.everyday}`)}"><a href="${entry.name}.html"><code>${escaped(signature(entry))}</code></a> ${escaped(entry.description)}</li>`).join("\n")}
 </ul>
 </section>`);
   return `<main>
 <h1>Pucksheet functions</h1>
 <p>Worksheet functions for espresso, version ${escaped(version)}. Type <code>=${spelled("")}</code> in a cell to see them; <code>=${spelled("FUNCTIONS")}("words")</code> searches them in the sheet, and <code>=${spelled("SOURCE")}("RATIO")</code> shows where one comes from.</p>
-<p role="search"><label for="search">Search the functions</label> <input id="search" type="search" autocomplete="off"> <span id="found" role="status"></span></p>
+<p role="search"><label for="search">Search the help</label> <input id="search" type="search" autocomplete="off"> <span id="found" role="status"></span></p>
+<section data-topic>
+<h2 id="tasks">What do you want to do?</h2>
+<ul class="functions">
+${tasks.map((task) => `<li data-search="${escaped([task.title, task.everyday, ...task.sheets, ...task.steps].join(" "))}"><a href="${task.id}.html">${escaped(task.title)}</a> With ${listed(task.sheets.map((name) => escaped(name)))}.</li>`).join("\n")}
+</ul>
+</section>
 ${sections.join("\n")}
 <section>
 <h2 id="cells">How cells are read</h2>
@@ -59,21 +77,70 @@ ${errors}
 </main>`;
 }
 
-function functionBody(entry: DocumentedFunction, entries: readonly DocumentedFunction[]): string {
+function taskBody({ title, sheets, steps, caution }: Task, entries: readonly DocumentedFunction[]): string {
+  const withLinks = (step: string): string => escaped(step).replace(/\{([A-Z0-9.]+)\}/g, (_, name: string) => {
+    if (!entries.some((entry) => entry.name === name)) throw new Error(`The task “${title}” names ${name}, which is no function.`);
+    return `<a href="${name}.html"><code>${spelled(name)}</code></a>`;
+  });
+  return `<nav><a href="index.html">All help</a></nav>
+<main>
+<h1>${escaped(title)}</h1>
+<p class="lead">With the ready sheet${sheets.length > 1 ? "s" : ""} ${listed(sheets.map((name) => `<strong>${escaped(name)}</strong>`))}, or with the functions named here in a sheet of your own.</p>
+<ol>
+${steps.map((step) => `<li>${withLinks(step)}</li>`).join("\n")}
+</ol>
+<h2>Take care</h2>
+<p class="caution">${escaped(caution)}</p>
+</main>`;
+}
+
+function listed(names: readonly string[]): string {
+  return names.join(" and ");
+}
+
+/** What the example is given, its formula to be taken along, and what comes out. A single number in and out needs no table. */
+function exampleBody({ formula, given, results }: WorkedExample, index: number): string {
+  const id = `example-${index + 1}`;
+  const take = `<button type="button" data-copies="${id}" hidden>Put this in my sheet</button> <span id="${id}-said" role="status"></span>`;
+  const [only] = results.flat();
+  const isPlain = results.flat().length === 1 && given.every(({ rows }) => rows.flat().length === 1);
+  const code = `<code id="${id}">${escaped(formula)}</code>`;
+  if (isPlain) return `<p>${code} gives ${escaped(only!)}</p>\n<p>${take}</p>`;
+  const height = Math.max(...given.map(({ rows }) => rows.length));
+  const heads = given.map(({ name, rows }) => `<th scope="colgroup" colspan="${rows[0]!.length}">${escaped(name)}</th>`).join("");
+  const cells = (row: number): string => given.map(({ rows }) => rows[0]!.map((_, column) => `<td>${escaped(rows[row]?.[column] ?? "")}</td>`).join("")).join("");
+  const input = given.length === 0 ? "" : `<div class="wide" tabindex="0"><table>
+<caption>Given</caption>
+<thead><tr>${heads}</tr></thead>
+<tbody>
+${Array.from({ length: height }, (_, row) => `<tr>${cells(row)}</tr>`).join("\n")}
+</tbody>
+</table></div>\n`;
+  return `${input}<p>${code}</p>
+<p>${take}</p>
+<div class="wide" tabindex="0"><table>
+<caption>Result</caption>
+<tbody>
+${results.map((row) => `<tr>${row.map((cell) => `<td>${escaped(cell)}</td>`).join("")}</tr>`).join("\n")}
+</tbody>
+</table></div>`;
+}
+
+function functionBody(entry: DocumentedFunction, entries: readonly DocumentedFunction[], examples: readonly WorkedExample[]): string {
   const related = entries.filter((other) => other.topic === entry.topic && other !== entry);
-  return `<nav><a href="index.html">All functions</a></nav>
+  return `<nav><a href="index.html">All help</a></nav>
 <main>
 <h1>${escaped(spelled(entry.name)).replaceAll(".", ".<wbr>")}</h1>
 <p class="lead">${escaped(entry.description)}</p>
 <p><code class="signature">=${escaped(signature(entry))}</code></p>
 ${entry.parameters.length === 0 ? "" : `<h2>Arguments</h2>
 <dl>
-${entry.parameters.map((it) => `<dt><code>${escaped(it.name)}</code>${it.optional ? " (may be left out)" : ""}</dt>\n<dd>${escaped(it.description)}${escaped(unitNote(it.argument))}</dd>`).join("\n")}
+${entry.parameters.map((it) => `<dt><code>${escaped(it.name)}</code>${it.optional ? " (may be left out)" : ""}</dt>\n<dd>${escaped(it.description)}${escaped(unitNote(it.quantity))}</dd>`).join("\n")}
 </dl>`}
 <h2>Result</h2>
 <p>${escaped(entry.returns)}</p>
 <h2>Example</h2>
-${entry.examples.map((example) => `<p><code>${escaped(example.replace(/ gives .*/, ""))}</code> gives ${escaped(example.replace(/^.* gives /, ""))}</p>`).join("\n")}
+${examples.map(exampleBody).join("\n")}
 <h2>Equation</h2>
 <p>${escaped(entry.equation)}</p>
 <h2>Source</h2>
@@ -86,8 +153,8 @@ ${related.length === 0 ? "" : `<h2>See also</h2>\n<p>${related.map((other) => `<
 }
 
 /** Which unit a workbook may choose instead, where it may. */
-function unitNote(parameter: string): string {
-  const record = (quantities as Record<string, Quantity>)[parameter];
+function unitNote(quantity: string): string {
+  const record = (quantities as Record<string, Quantity>)[quantity];
   if (!record || !("measure" in record) || !record.measure) return "";
   const measure = record.measure;
   const [, ...others] = unitChoices(measure);

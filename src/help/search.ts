@@ -1,15 +1,16 @@
-/** The search of the index page: shows the functions whose words hold all the words typed. */
+/** The search of the index page: shows the functions and the tasks whose words hold all the words typed. */
+import { foundBy } from "./found-by";
+
 const input = document.querySelector<HTMLInputElement>("#search")!;
 const found = document.querySelector<HTMLElement>("#found")!;
 const lines = [...document.querySelectorAll<HTMLElement>("[data-search]")];
 
 input.addEventListener("input", () => {
-  const words = input.value.toLowerCase().split(/\s+/).filter(Boolean);
-  for (const line of lines) line.hidden = !words.every((word) => line.dataset.search!.includes(word));
+  const shown = new Set(foundBy(input.value, lines, (line) => line.dataset.search!));
+  for (const line of lines) line.hidden = !shown.has(line);
   for (const section of document.querySelectorAll<HTMLElement>("[data-topic]")) {
     section.hidden = section.querySelectorAll("[data-search]:not([hidden])").length === 0;
   }
-  const shown = lines.filter((line) => !line.hidden).length;
-  found.textContent = words.length === 0 ? "" : shown === 1 ? "1 function" : `${shown} functions`;
+  const isTyped = input.value.trim() !== "";
+  found.textContent = !isTyped ? "" : shown.size === 0 ? "Nothing found. Try fewer or other words." : `${shown.size} found`;
 });
-export {};
