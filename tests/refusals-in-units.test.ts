@@ -46,6 +46,8 @@ function parametersOf({ exportName, topic, parameters }: (typeof declarations)[n
   });
 }
 
+const parametersByName = new Map(declarations.map((declaration) => [declaration.name, parametersOf(declaration)]));
+
 /** An argument in canonical units as it would be typed under a choice of units. */
 function typedIn(choice: UnitChoice, cell: unknown, measure: MeasureName | undefined): unknown {
   if (Array.isArray(cell)) return cell.map((inner: unknown) => typedIn(choice, inner, measure));
@@ -59,8 +61,18 @@ function said(choice: UnitChoice, name: string, cells: readonly unknown[], param
   return results.flat().map((cell) => (cell instanceof CellError ? cell.message : typeof cell === "string" ? cell : ""));
 }
 
+const inDefaults = new Map<string, string[]>();
+
+/** The same in default units, which every choice is compared with: said once. */
+function saidInDefaults(key: string, name: string, cells: readonly unknown[], parameters: readonly Parameter[]): string[] {
+  let known = inDefaults.get(key);
+  if (!known) inDefaults.set(key, (known = said(defaultUnits, name, cells, parameters)));
+  return known;
+}
+
 /** The numbers that stand before this symbol, also as “6 to 9 bar”. */
 function numbersBefore(symbol: string, text: string): number[] {
+  if (!text.includes(symbol)) return [];
   const number = "-?\\d[\\d.]*(?:e[+-]?\\d+)?";
   const pattern = new RegExp(`(?:(${number}) to )?(${number}) ${symbol.replace(/[/°]/g, "\\$&")}(?![\\w/])`, "g");
   return [...text.matchAll(pattern)].flatMap(([, low, high]) => [low, high]).filter((it) => it !== undefined).map(Number);
@@ -76,7 +88,7 @@ describe.each(choices)("%s in %s", (measure, unit) => {
   it("is all that a function says, and value and limits are those of the canonical unit", () => {
     for (const declaration of declarations) {
       const { name, examples } = declaration;
-      const parameters = parametersOf(declaration);
+      const parameters = parametersByName.get(declaration.name)!;
       const { cells: example } = parseExample(examples[0]!);
       const cells = parameters.map((_, index) => example[index] ?? null);
       // Hardness and alkalinity have the same units, and either may be chosen without the other.
@@ -86,8 +98,9 @@ describe.each(choices)("%s in %s", (measure, unit) => {
         for (const cell of [...odd, ...texts, null]) {
           const given = cells.map((it, at) => (at === index ? cell : it));
           const here = said(choice, name, given, parameters);
-          const there = said(defaultUnits, name, given, parameters);
+          const there = saidInDefaults(`${name} ${index} ${JSON.stringify(cell)}`, name, given, parameters);
           here.forEach((text, at) => {
+            if (text === "" && !there[at]) return;
             const place = `${name}, ${JSON.stringify(cell)} as argument ${index + 1}: ${text}`;
             for (const { symbol } of elsewhere) expect(numbersBefore(symbol, text), place).toEqual([]);
             // Cells read as they were typed mean another number in another unit, and which slips the log functions think of depends on it.
