@@ -83,12 +83,19 @@ const withinExcel: Rule = (sheet) => [
 /** Excel takes half a second for each level of functions that wait for one another. What refers to nothing is calculated once, at the start. */
 const chainedTwiceAtMost: Rule = (sheet) => {
   const parts = partsOfSheet(sheet).filter(({ formula }) => formula === undefined || referred(formula, sheet).length > 0 || formula.includes("["));
-  const depthOf = (formula: string, seen: readonly string[]): number => {
-    const calculated = parts.filter((part) => part.formula !== undefined && !seen.includes(part.at));
-    const before = referred(formula, sheet).flatMap((area) => calculated.filter((part) => meet(part.area, area)));
-    return nested(formula) + Math.max(0, ...before.map((part) => depthOf(part.formula!, [...seen, part.at])));
+  const calculated = parts.filter(({ formula }) => formula !== undefined);
+  const depths = new Map<Part, number>();
+  const depthOf = (part: Part): number => {
+    const known = depths.get(part);
+    if (known !== undefined) return known;
+    // Asked for again meanwhile, it refers to itself.
+    depths.set(part, 0);
+    const before = referred(part.formula!, sheet).flatMap((area) => calculated.filter((other) => other !== part && meet(other.area, area)));
+    const depth = nested(part.formula!) + Math.max(0, ...before.map(depthOf));
+    depths.set(part, depth);
+    return depth;
   };
-  return formulasOf(sheet).filter(({ at, formula }) => depthOf(formula, [at]) > 2).map(({ at }) => `${at} waits for more than two levels of functions`);
+  return calculated.filter((part) => depthOf(part) > 2).map(({ at }) => `${at} waits for more than two levels of functions`);
 };
 
 /** So that rows can be inserted. */
