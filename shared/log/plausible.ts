@@ -66,10 +66,18 @@ export function isExpected(name: Expected, shot: Shot): boolean {
   return isWithin(expected[name], valueOf(shot, name));
 }
 
-/** Name by name, as this is asked of every row of the longest logs. */
-function allWithin({ dose, beverage, time, strength, ratio, extraction, flow }: Readonly<Record<Expected, Range>>, shot: Numbers): boolean {
-  return isWithin(dose, shot.dose) && isWithin(beverage, shot.beverage) && isWithin(time, shot.time) && isWithin(strength, shot.strength)
-    && isWithin(ratio, valueOf(shot, "ratio")) && isWithin(extraction, valueOf(shot, "extraction")) && isWithin(flow, valueOf(shot, "flow"));
+/** Name by name, as this is asked of every row of the longest logs; what follows from a number is asked only where that number holds. */
+function allWithin(limits: Readonly<Record<Expected, Range>>, { dose, beverage, time, strength }: Numbers): boolean {
+  if (!isWithin(limits.dose, dose) || !isWithin(limits.beverage, beverage) || !isWithin(limits.time, time) || !isWithin(limits.strength, strength)) return false;
+  if (dose && beverage) {
+    if (!isWithin(limits.ratio, ratio({ dose, beverage }))) return false;
+    if (strength && !isWithin(limits.extraction, extractionOf(dose, beverage, strength))) return false;
+  }
+  return !(beverage && time && time > 0) || isWithin(limits.flow, flow({ beverage, time }));
+}
+
+function extractionOf(dose: number, beverage: number, strength: number): number {
+  return (100 * solids({ beverage, strength })) / dose;
 }
 
 function isWithin({ least, most }: Range, value: number | null | undefined): boolean {
@@ -79,7 +87,7 @@ function isWithin({ least, most }: Range, value: number | null | undefined): boo
 /** A number of the row, or one that follows from it; undefined where the row does not have what it takes. */
 function valueOf({ dose, beverage, time, strength }: Numbers, name: Expected): number | undefined {
   if (name === "ratio") return dose && beverage ? ratio({ dose, beverage }) : undefined;
-  if (name === "extraction") return dose && beverage && strength ? (100 * solids({ beverage, strength })) / dose : undefined;
+  if (name === "extraction") return dose && beverage && strength ? extractionOf(dose, beverage, strength) : undefined;
   if (name === "flow") return beverage && time && time > 0 ? flow({ beverage, time }) : undefined;
   return { dose, beverage, time, strength }[name] ?? undefined;
 }

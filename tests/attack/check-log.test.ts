@@ -5,6 +5,7 @@ import { linkSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, sy
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { Outputs } from "../../src/hosts/command-line/outputs";
 
 let folder: string;
 beforeEach(() => {
@@ -55,6 +56,52 @@ describe("ended in the middle", () => {
     expect(end.err).toContain("Stopped. Nothing was written.");
     expect([end.code, end.out]).toEqual([code, ""]);
     expect(names()).toEqual(["long.csv"]);
+  });
+
+  it("by a kill while results take their places it never leaves results of two runs side by side", async () => {
+    const log = logOf("shots.csv", good, odd);
+    await run([log]);
+    const results = ["shots-findings.csv", "shots-summary.csv"];
+    const contents = (): (string | undefined)[] => results.map((name) => (names().includes(name) ? readFileSync(join(folder, name), "utf8") : undefined));
+    const earlier = contents();
+    logOf("shots.csv", good, good.replace("36", "37"), odd, odd);
+    // Three earlier results are moved away and three new ones in.
+    for (let move = 1; move <= 6; move++) {
+      const killing = `import fs, { syncBuiltinESMExports } from "node:fs"; const rename = fs.renameSync; let moves = 0;
+        fs.renameSync = (...places) => { rename(...places); if (++moves === ${move}) process.kill(process.pid, "SIGKILL"); }; syncBuiltinESMExports();`;
+      const child = spawn(process.execPath, [
+        "--import", import.meta.resolve("tsx"), "--import", `data:text/javascript,${encodeURIComponent(killing)}`, resolve("src/hosts/command-line/check-log.ts"), log, "--replace",
+      ], { cwd: folder, stdio: "pipe" });
+      expect((await ended(child)).code).toBe(null);
+      const left = contents();
+      const areEarlier = left.map((content, index) => (content === undefined ? undefined : content === earlier[index]));
+      expect(new Set(areEarlier.filter((it) => it !== undefined)).size).toBeLessThanOrEqual(1);
+      // The next turn begins with the earlier results again.
+      results.forEach((name, index) => writeFileSync(join(folder, name), earlier[index]!));
+      writeFileSync(join(folder, "shots-report.xlsx"), "");
+      for (const name of names().filter((it) => it.startsWith("."))) rmSync(join(folder, name), { recursive: true });
+    }
+    expect((await run([log, "--replace"])).code).toBe(1);
+    expect(contents().map((content, index) => content === earlier[index])).toEqual([false, false]);
+    expect(names()).toEqual(["shots-findings.csv", "shots-report.xlsx", "shots-summary.csv", "shots.csv"]);
+  });
+
+  it("by a result that cannot take its place it leaves the earlier results as they were", () => {
+    const file = (name: string, content: string): void => writeFileSync(join(folder, name), content);
+    file("a.csv", "earlier a");
+    file("b.csv", "earlier b");
+    const outputs = Outputs.begin(folder, ["a.csv", "b.csv"], { logs: [], replace: true });
+    writeFileSync(outputs.path("a.csv"), "new a");
+    // b.csv was never written.
+    expect(() => outputs.finish()).toThrow();
+    outputs.discard();
+    expect(names().map((name) => [name, readFileSync(join(folder, name), "utf8")])).toEqual([["a.csv", "earlier a"], ["b.csv", "earlier b"]]);
+  });
+
+  it("writes over no folder that has the name of a result", async () => {
+    mkdirSync(join(folder, "shots-summary.csv"));
+    const end = await run([logOf("shots.csv", good), "--replace"]);
+    expect([end.code, end.err.trim()]).toEqual([2, `${join(folder, "shots-summary.csv")} is a folder, so no result can be written there.`]);
   });
 
   it("by a kill it leaves nothing under the name of a result", async () => {

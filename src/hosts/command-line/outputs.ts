@@ -37,17 +37,38 @@ export class Outputs {
     return join(this.folder, name);
   }
 
-  /** Moves the results to their places. */
+  /**
+   * Moves the results to their places. Those of an earlier run are set aside first, all of them, so that a run that is killed meanwhile never leaves
+   * new findings beside an old summary: what it leaves is of one run, and the rest of both is still in the hidden folder.
+   */
   finish(): void {
     refuseTakenPlaces(this.folder, this.names, this.replace);
+    const moved: { readonly from: string; readonly to: string }[] = [];
+    const move = (from: string, to: string): void => {
+      renameSync(from, to);
+      moved.push({ from, to });
+    };
     for (const name of this.names) {
       try {
-        renameSync(this.path(name), this.place(name));
+        if (existsSync(this.place(name))) move(this.place(name), this.path(`earlier-${name}`));
       } catch (thrown) {
-        badInput(`${this.place(name)} cannot be written: ${systemWords(thrown)}.`);
+        this.refuseMove(name, thrown, moved);
+      }
+    }
+    for (const name of this.names) {
+      try {
+        move(this.path(name), this.place(name));
+      } catch (thrown) {
+        this.refuseMove(name, thrown, moved);
       }
     }
     this.discard();
+  }
+
+  /** With everything back in its place. */
+  private refuseMove(name: string, thrown: unknown, moved: readonly { readonly from: string; readonly to: string }[]): never {
+    for (const { from, to } of [...moved].reverse()) renameSync(to, from);
+    return badInput(`${this.place(name)} cannot be written: ${systemWords(thrown)}.`);
   }
 
   discard(): void {
@@ -59,6 +80,7 @@ export class Outputs {
 function refuseTakenPlaces(folder: string, names: readonly string[], replace: boolean): void {
   for (const name of names) {
     const path = join(folder, name);
+    if (statSync(path, { throwIfNoEntry: false })?.isDirectory()) badInput(`${path} is a folder, so no result can be written there.`);
     if (existsSync(path) && !replace) badInput(`${path} is there already. Move it, or let it be written over with --replace.`);
   }
 }
