@@ -224,7 +224,8 @@ function percentOfNumber(value: number, bareUnit: number): number {
 }
 
 function percentWithin(percent: number, written: string): number {
-  return within(percent, 0, 100, words`A percentage must be ${range("readPercent", 0, 100)}, but ${quoted(written)} is ${amount("readPercent", percent)}.`);
+  // A sum with 0, as −0 is shown as “-0” by some programs.
+  return 0 + within(percent, 0, 100, words`A percentage must be ${range("readPercent", 0, 100)}, but ${quoted(written)} is ${amount("readPercent", percent)}.`);
 }
 
 /** Written so that what is not a number is refused too. */

@@ -117,5 +117,6 @@ export function beverageFromWater({ dose, water, retained = 2, extraction = 20 }
 }
 
 function moreThanTheDose(extracted: number, dose: number): never {
+  if (!Number.isFinite(extracted)) badInput(words`A dose of ${amount("dose", dose)} is next to nothing, so no extraction follows from it. Check the dose.`);
   badInput(words`That would be an extraction of ${amount("extraction", extracted)}, more than the whole dose of ${amount("dose", dose)}. Check dose, beverage and strength.`);
 }

@@ -123,4 +123,20 @@ describe("recent problems", () => {
     const [latest] = recentProblems();
     expect(latest).toMatchObject({ functionName: "RATIO", message: "dose must be more than 0 g, but is -7 g.", count: 3 });
   });
+
+  it("are the last ones where every cell of a long column has its own", () => {
+    const texts = Array.from({ length: 5000 }, (_, row) => `note ${row}`);
+    const results = grid("RATIO", texts, texts.map(() => 36));
+    expect(results.map(([cell]) => message(cell)).filter((it, row) => it.includes(`is the text “note ${row}”.`))).toHaveLength(texts.length);
+    expect(recentProblems().map((it) => it.message.match(/note \d+/)?.[0])).toEqual(texts.slice(-20).reverse());
+  });
+});
+
+describe("a number next to nothing", () => {
+  it("is refused in words where the result is beyond all numbers", () => {
+    expect(message(call("EXTRACTION", 1e-320, 36, 9.5))).toMatch(/^#VALUE! A dose of \S+ g is next to nothing, so no extraction follows from it\. Check the dose\.$/);
+    expect(message(call("EXTRACTION.IMMERSION", 1e-320, 36, 9.5))).toContain("is next to nothing");
+    expect(message(call("EXTRACTION", 1e-3, 36, 9.5))).toContain("more than the whole dose");
+    expect(message(call("RATIO", 1e-320, 36))).toMatch(/too large or too small/);
+  });
 });

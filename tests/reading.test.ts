@@ -26,6 +26,10 @@ function refuses(read: Read, entries: readonly (readonly [Cell, RegExp])[]): voi
   for (const [text, words] of entries) it(`refuses ${JSON.stringify(text)}`, () => expect(refusal(read, { text })).toMatch(words));
 }
 
+it("reads no number as −0", () => {
+  for (const text of [-0, "-0", "-0 %", "−0"]) expect(Object.is(readPercent({ text }), 0), JSON.stringify(text)).toBe(true);
+});
+
 describe("shot times", () => {
   understands(readSeconds, [
     [27.5, 27.5], ["27", 27], ["27,5 s", 27.5], ["27.5s", 27.5], ["27 sec.", 27], [" 27\u2009s ", 27], ["２７ s", 27], ["27\u00a0seconds", 27],

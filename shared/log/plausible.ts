@@ -68,7 +68,8 @@ export function isExpected(name: Expected, shot: Shot): boolean {
 
 /** Name by name, as this is asked of every row of the longest logs; what follows from a number is asked only where that number holds. */
 function allWithin(limits: Readonly<Record<Expected, Range>>, { dose, beverage, time, strength }: Numbers): boolean {
-  if (!isWithin(limits.dose, dose) || !isWithin(limits.beverage, beverage) || !isWithin(limits.time, time) || !isWithin(limits.strength, strength)) return false;
+  if (!isWithin(limits.dose, dose) || !isWithin(limits.beverage, beverage)) return false;
+  if (!isWithin(limits.time, time) || !isWithin(limits.strength, strength)) return false;
   if (dose && beverage) {
     if (!isWithin(limits.ratio, ratio({ dose, beverage }))) return false;
     if (strength && !isWithin(limits.extraction, extractionOf(dose, beverage, strength))) return false;

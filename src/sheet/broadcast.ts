@@ -15,8 +15,8 @@ import type { UnitChoice } from "./unit-choice";
 /** Every cell of a range, row by row, as its reader understands it. Numbers, which are nearly all, lie together; NaN marks the others. */
 interface Readings {
   readonly numbers: Float64Array;
-  /** What is no number, by index: texts, refusals, errors, and undefined for a blank. */
-  readonly others: ReadonlyMap<number, Reading>;
+  /** What is no number, by index: texts, refusals, errors, and undefined for a blank; null where all are numbers. */
+  readonly others: readonly Reading[] | null;
 }
 
 /** One argument read whole, and how far its cells lie apart for the next row and the next column; 0 where it repeats. */
@@ -52,7 +52,7 @@ export class Broadcast {
     this.varying = this.all.flatMap((column, at) => (varies(column) ? [{ column, at }] : []));
     const required = this.all.filter((column) => column.required);
     this.deciding = required.some(varies) ? required.filter(varies) : required;
-    this.onlyNumbers = this.all.every(({ others }) => others.size === 0);
+    this.onlyNumbers = this.all.every(({ others }) => others === null);
     const names = Object.keys(constants);
     this.row = rowArguments([...this.all.map(({ name }) => name), ...names]);
     this.all.forEach((column, at) => setArgument(this.row, at, pick(column, 0, 0)));
@@ -108,12 +108,12 @@ function blankProblem({ name, standsFor }: Column): Problem {
 function pick({ numbers, others, rowStep, columnStep }: Column, row: number, column: number): Reading {
   const index = row * rowStep + column * columnStep;
   const value = numbers[index]!;
-  return value === value ? value : others.get(index);
+  return value === value ? value : others![index];
 }
 
 function readAll(cells: unknown[][], reader: CellReader): Readings {
   const numbers = new Float64Array(cells.length * (cells[0]?.length ?? 0));
-  const others = new Map<number, Reading>();
+  let others: Reading[] | null = null;
   const { zero, size, least, most, excluded } = reader.accepted;
   let index = 0;
   for (const line of cells) {
@@ -127,7 +127,7 @@ function readAll(cells: unknown[][], reader: CellReader): Readings {
         if (typeof reading === "number") numbers[index] = reading;
         else {
           numbers[index] = NaN;
-          others.set(index, reading);
+          (others ??= new Array<Reading>(numbers.length))[index] = reading;
         }
       }
       index++;

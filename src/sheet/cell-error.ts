@@ -14,8 +14,12 @@ export class CellError {
   ) {}
 }
 
-/** The errors of the call under way. Cells with the same refusal share one error, as a column of the same slip is common. */
+/**
+ * The errors of the call under way. Cells with the same refusal share one error, as a column of the same slip is common; where a column has ever
+ * new ones, only the latest are kept.
+ */
 const made = new Map<Problem, { readonly error: CellError; count: number }>();
+const mostMade = 1000;
 
 export function cellError(problem: Problem, choice: UnitChoice): CellError {
   const known = made.get(problem);
@@ -25,8 +29,17 @@ export function cellError(problem: Problem, choice: UnitChoice): CellError {
   }
   const code: RefusalCode = problem.kind === "bad input" ? "#VALUE!" : "#N/A";
   const error = new CellError(code, worded(problem.words, choice));
+  if (made.size >= mostMade) forgetOldest();
   made.set(problem, { error, count: 1 });
   return error;
+}
+
+function forgetOldest(): void {
+  let left = mostMade / 2;
+  for (const problem of made.keys()) {
+    if (left-- === 0) return;
+    made.delete(problem);
+  }
 }
 
 /** Ends a call of this function: what it refused goes into the list of recent problems. */

@@ -4,6 +4,7 @@ import { isChoice, isNumber, quantity, type NumberQuantity, type QuantityName } 
 import { toCanonical, type Scale } from "../../shared/units";
 import { amount, argumentName, functionNamed, printed, quoted, words, type Words } from "../../shared/words";
 import { isForeignError, type ForeignError } from "./cell-error";
+import { spelled } from "./spelling";
 import { chosenUnit, type UnitChoice } from "./unit-choice";
 
 /** What a cell can be read as; `undefined` is a blank. */
@@ -94,7 +95,8 @@ function notANumber(parameter: string, cell: unknown): Problem {
   if (typeof cell === "boolean") return new Problem("bad input", `${parameter} must be a number, but is ${cell ? "TRUE" : "FALSE"}.`);
   const text = String(cell);
   if (text.trim() === "") return new Problem("bad input", `${parameter} must be a number, but the cell holds only spaces; clear it.`);
-  return new Problem("bad input", words`${parameter} must be a number, but is the text ${quoted(text)}. ${functionNamed("READ")} functions turn typed entries into numbers.`);
+  // Spelled at once, as a whole column of texts is no rarity.
+  return new Problem("bad input", `${parameter} must be a number, but is the text ${quoted(text)}. ${spelled("READ")} functions turn typed entries into numbers.`);
 }
 
 function outside(parameter: string, cell: number, value: number, name: QuantityName, record: NumberQuantity, choice: UnitChoice): Words {

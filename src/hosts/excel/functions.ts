@@ -23,6 +23,8 @@ for (const [name, declared] of Object.entries(functions as unknown as Record<str
 
 offerToPage();
 
+const mostShared = 1000;
+
 /** Errors as Excel shows them with their words; equal ones stay one, as a column of the same slip is common. */
 function withExcelErrors(results: unknown[][]): unknown[][] {
   const made = new Map<CellError, CustomFunctions.Error>();
@@ -31,7 +33,11 @@ function withExcelErrors(results: unknown[][]): unknown[][] {
       const cell = row[column];
       if (!(cell instanceof CellError)) continue;
       let error = made.get(cell);
-      if (!error) made.set(cell, (error = excelError(cell)));
+      if (!error) {
+        // Where a column has ever new ones there is little to share.
+        if (made.size >= mostShared) made.clear();
+        made.set(cell, (error = excelError(cell)));
+      }
       row[column] = error;
     }
   }
