@@ -36,6 +36,9 @@ export async function faults(name: string, bytes: Uint8Array): Promise<string[]>
 
 /** Those of the copy that the original does not have. */
 export async function newFaults(name: string, original: Uint8Array, copy: Uint8Array): Promise<string[]> {
-  const [known, now] = [await faults(name, original), await faults(name, copy)];
+  const now = await faults(name, copy);
+  // The validator takes most of a second for each file; a copy without a fault needs no original beside it.
+  if (now.length === 0) return [];
+  const known = await faults(name, original);
   return now.filter((fault) => !known.includes(fault));
 }
