@@ -230,7 +230,7 @@ function isRelative(parts: readonly Part[]): boolean {
   return parts.some(({ kind, text }) => kind === "reference" && !/^\$[A-Za-z]+(?:\$\d+)?$|^\$\d+$/.test(text));
 }
 
-function notesOn({ sheet, formulas, dataTables, longTexts }: ReadSheet): string[] {
+function notesOn({ sheet, formulas, dataTables, longTexts, noNumbers }: ReadSheet): string[] {
   const byWords = new Map<string, string[]>();
   const add = (words: string, place: string) => {
     const places = byWords.get(words) ?? [];
@@ -253,7 +253,18 @@ function notesOn({ sheet, formulas, dataTables, longTexts }: ReadSheet): string[
   for (const { row, column } of longTexts) {
     notes.push(`“${sheet.name}”: ${address(row, column)} holds a text of more than ${inWords(longestText)} characters, the most that Excel takes. It stays as it is as long as it is not edited.`);
   }
+  for (const { row, column, text } of noNumbers.slice(0, mostNamed)) {
+    notes.push(`“${sheet.name}”: ${address(row, column)} holds “${shortened(text)}” as a number, which is none; #NUM! stands for it here. The file keeps it as long as it is not edited.`);
+  }
+  if (noNumbers.length > mostNamed) notes.push(`“${sheet.name}”: so do ${inWords(noNumbers.length - mostNamed)} further cells.`);
   return notes;
+}
+
+/** Cells of a sheet that are named one by one. */
+const mostNamed = 5;
+
+function shortened(text: string): string {
+  return text.length > 40 ? `${text.slice(0, 39)}…` : text;
 }
 
 function listed(places: readonly string[]): string {

@@ -40,6 +40,8 @@ export interface ReadSheet {
   readonly dataTables: readonly Area[];
   /** Cells whose text is longer than Excel takes. */
   readonly longTexts: readonly { row: number; column: number }[];
+  /** Cells of numbers that hold none; they are shown as #NUM!. */
+  readonly noNumbers: readonly { row: number; column: number; text: string }[];
 }
 
 /** Days by which a date is counted further from 1900 than from 1904. */
@@ -76,6 +78,7 @@ class SheetReader {
   private readonly formulas: FormulaInFile[] = [];
   private readonly dataTables: Area[] = [];
   private readonly longTexts: { row: number; column: number }[] = [];
+  private readonly noNumbers: { row: number; column: number; text: string }[] = [];
   private readonly shared = new Map<string, Shared>();
   /** Cells that share a formula which stands further on. */
   private readonly waiting: { row: number; column: number; cell: Cell; group: string }[] = [];
@@ -154,8 +157,8 @@ class SheetReader {
       this.setFormula(cell, row, column, text, "plain", { top: row, left: column, bottom: row, right: column });
     }
     this.clip();
-    const { sheet, formulas, dataTables, longTexts } = this;
-    return { sheet, formulas, dataTables, longTexts };
+    const { sheet, formulas, dataTables, longTexts, noNumbers } = this;
+    return { sheet, formulas, dataTables, longTexts, noNumbers };
   }
 
   private openRow({ r, ht, hidden }: Attributes): void {
@@ -216,7 +219,11 @@ class SheetReader {
     if (type === "b") return text === "1" || text === "true";
     if (type === "e") return { error: text };
     const number = type === "d" ? dateInFile(text) : Number(text);
-    if (Number.isNaN(number)) return type === "d" ? text : this.refuse(`the cell ${this.address()} with the number “${text.slice(0, 40)}”`);
+    if (!Number.isFinite(number)) {
+      if (type === "d") return text;
+      this.noNumbers.push({ row: this.row, column: this.column, text });
+      return { error: "#NUM!" };
+    }
     return this.context.from1904 && type !== "d" && this.context.styles.isDate(style) ? number + daysTo1904 : number;
   }
 

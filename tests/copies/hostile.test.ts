@@ -54,6 +54,19 @@ describe("is refused in words that say what is wrong:", () => {
 });
 
 describe("is read all the same:", () => {
+  it.each(["NaN", "INF", "-Infinity", "1e999", "abc"])("a cell of numbers that holds “%s”, kept in the file", async (text) => {
+    const bytes = packed({ sheet: oneCell(`<c r="A1"><v>${text}</v></c><c r="B1"><v>2</v></c><c r="C1"><f>B1*2</f><v>4</v></c>`) });
+    const { workbook, notes } = open(bytes);
+    const [a, b] = workbook.sheets[0]!.cells[0]!;
+    expect([a!.value, b!.value]).toEqual([{ error: "#NUM!" }, 2]);
+    expect(notes).toEqual([`“Log”: A1 holds “${text}” as a number, which is none; #NUM! stands for it here. The file keeps it as long as it is not edited.`]);
+    const now = structuredClone(workbook);
+    putCell(now.sheets[0]!, 4, 0, { value: "typed" });
+    const copy = await saveCopy(bytes, { before: workbook, now, journal: [] }, options);
+    expect(new TextDecoder().decode(new Zip(copy.bytes).read("xl/worksheets/sheet1.xml"))).toContain(`<v>${text}</v>`);
+    expect(copy.warnings).toEqual([]);
+  });
+
   it("a column list that reaches beyond the last column, clipped to what is used", () => {
     const { columns } = open(packed({ sheet: `<cols><col min="1" max="99999999" width="5"/></cols>${oneCell(`<c r="B1"><v>1</v></c>`)}` })).workbook.sheets[0]!;
     expect(columns[1]).toEqual({ width: 5 });
