@@ -23,7 +23,7 @@ function cafe(name: string, { shots = 200, off = 0, spread = 0.7, moved = 0, wro
   const sums = new LogSums(windows);
   for (let shot = 0; shot < shots; shot++) {
     const time = Number(luck.around(28 + off + (shot >= shots / 2 ? moved : 0), spread).toFixed(2));
-    sums.add(6, { dose: 18, beverage: Number(luck.around(36, 1).toFixed(1)), time, strength: null }, true);
+    sums.add(6, { dose: 18, beverage: Number(luck.around(36, 1).toFixed(1)), time, strength: null }, true, shot + 4);
   }
   Object.assign(sums.counts, { rows: shots + wrong + refused, read: shots + wrong, found: wrong, refused });
   return { cafe: name, files: [`${name}.csv`], state: sums.state, gravest: [] };
@@ -54,6 +54,20 @@ describe("the report of a chain in sentences", () => {
     expect(say(chainOf({ off: 4 }))[1]).toMatch(/^Shot time, 25 to 31 s wanted\. Off target: [34]\.\d+ s slow on average\.$/);
     // An eighth of the width, 0.75 s, is near enough.
     expect(say(chainOf({}, { off: 0.5 }))[1]).toBe("Shot time, 25 to 31 s wanted. Nothing is shown to be off target.");
+  });
+
+  it("names rows as they are numbered in the log, where that is one", () => {
+    const [moved] = chainOf({ moved: 4 });
+    const steady = (it: CafeState): string => chainReport([it], [window]).cafes[0]!.watched[0]!.verdict.steady;
+    const firstRow = (text: string): number => Number(/(?:row|shot)s? (\d+)/.exec(text)![1]);
+    expect(firstRow(steady(moved!))).toBe(firstRow(steady({ ...moved!, files: ["a.csv", "b.csv"] })) + 3);
+    const sheets = LogSums.of(moved!.state);
+    sheets.merge(LogSums.of(moved!.state));
+    expect(firstRow(steady({ ...moved!, state: sheets.state }))).toBeLessThan(400);
+    // The setting goes with the move.
+    const { state } = moved!;
+    const watched = state.watched.map((it) => ({ ...it, settings: it.settings.map((_, shot) => (shot < 100 ? 6 : 6.5)) }));
+    expect(steady({ ...moved!, state: { ...state, watched } })).toMatch(/setting changed there/);
   });
 
   it("says of whom nothing can be known yet", () => {

@@ -10,7 +10,7 @@ const windows: readonly Window[] = [{ measure: "time", low: 25, high: 31 }, { me
 function sumsOf(shots: readonly PlainShot[]): LogSums {
   const sums = new LogSums(windows);
   for (const shot of shots) {
-    sums.add(Math.round(shot.dose), shot, shot.time < 40);
+    sums.add(Math.round(shot.dose), shot, shot.time < 40, Math.round(1000 * shot.beverage));
     sums.counts.rows++;
   }
   return sums;
@@ -67,26 +67,29 @@ describe("sums of a log", () => {
   it("count what is inside, and keep the latest shots", () => {
     const times = Array.from({ length: 2500 }, (_, shot) => 20 + (shot % 20));
     const sums = new LogSums(windows.slice(0, 1));
-    times.forEach((time) => sums.add("", { dose: 18, beverage: 36, time, strength: null }, true));
+    times.forEach((time, row) => sums.add(time % 3, { dose: 18, beverage: 36, time, strength: null }, true, row));
     const [watched] = sums.state.watched;
-    expect(watched).toEqual({ window: windows[0], shots: 2500, inside: 2500 * 7 / 20, latest: times.slice(-1000) });
+    expect(watched).toEqual({
+      window: windows[0], shots: 2500, inside: 2500 * 7 / 20, latest: times.slice(-1000),
+      rows: times.map((_, row) => row).slice(-1000), settings: times.map((time) => time % 3).slice(-1000),
+    });
     const half = new LogSums(windows.slice(0, 1));
-    times.slice(0, 1700).forEach((time) => half.add("", { dose: 18, beverage: 36, time, strength: null }, true));
+    times.slice(0, 1700).forEach((time, row) => half.add(time % 3, { dose: 18, beverage: 36, time, strength: null }, true, row));
     const rest = new LogSums(windows.slice(0, 1));
-    times.slice(1700).forEach((time) => rest.add("", { dose: 18, beverage: 36, time, strength: null }, true));
+    times.slice(1700).forEach((time, row) => rest.add(time % 3, { dose: 18, beverage: 36, time, strength: null }, true, 1700 + row));
     half.merge(sent(rest));
     expect(half.state.watched).toEqual([watched]);
   });
 
   it("leave out what is beyond all numbers, and stop where there are too many settings", () => {
     const sums = new LogSums();
-    sums.add("a", { dose: 1e-320, beverage: 36, time: Infinity, strength: 9 }, false);
+    sums.add("a", { dose: 1e-320, beverage: 36, time: Infinity, strength: 9 }, false, 2);
     const [all] = sums.summary()[0]!.settings;
     expect([all!.shots, all!.meanStrength]).toEqual([1, 9]);
     for (const none of [all!.meanRatio, all!.meanTime, all!.meanExtraction]) expect(none).toBeInstanceOf(Problem);
     const [one, other] = [0, 1].map((half) => {
       const many = new LogSums();
-      for (let setting = 0; setting < mostSettings - 1; setting++) many.add(`${half}-${setting}`, { dose: 18, beverage: 36, time: 27, strength: null }, true);
+      for (let setting = 0; setting < mostSettings - 1; setting++) many.add(`${half}-${setting}`, { dose: 18, beverage: 36, time: 27, strength: null }, true, 2 + setting);
       return many;
     });
     expect(one!.tooManySettings).toBe(false);

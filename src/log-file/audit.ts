@@ -95,9 +95,9 @@ export class LogAudit {
 
   /**
    * A way for the plain lines of a log, which counts them as `add` would; undefined where there is none. It may be asked for once the heading
-   * has been met, and used for whole lines in their turn.
+   * has been met, and used for whole lines in their turn; `lineOf` tells the line of the file of the plain line that is being taken.
    */
-  plainLines({ separator, decimal }: CsvForm): PlainLines | undefined {
+  plainLines({ separator, decimal }: CsvForm, lineOf: () => number): PlainLines | undefined {
     const columns = this.found;
     if (!columns || this.workbook || separator.charCodeAt(0) > 127 || separator.length !== 1) return undefined;
     const numbers = this.asked.map((column) => ({ column, index: columns[column]!.index, size: columns[column]!.bareUnit }));
@@ -112,7 +112,7 @@ export class LogAudit {
       if (!sums) return false;
       this.sums.counts.rows++;
       this.sums.counts.read++;
-      this.sums.addSound(sums, shot);
+      this.sums.addSound(sums, sums.setting, shot, lineOf());
       this.previous = Object.assign(this.plainPrevious, shot);
       return true;
     };
@@ -184,7 +184,7 @@ export class LogAudit {
     const found = checkedRow(shot, { above: this.previous, asked, units: this.units });
     this.previous = shot;
     const sound = unread.length === 0 && !found;
-    this.summarise(cells, shot, form, sound);
+    this.summarise(row.line, cells, shot, form, sound);
     if (sound) return;
     counts.found++;
     const words = [...unread.map(([, problem]) => problem), ...(found ? [worded(found.words, this.units)] : [])].join(" ");
@@ -218,10 +218,10 @@ export class LogAudit {
     return { shot, unread };
   }
 
-  private summarise(cells: readonly string[], shot: TypedShot, form: CsvForm, sound: boolean): void {
+  private summarise(line: number, cells: readonly string[], shot: TypedShot, form: CsvForm, sound: boolean): void {
     const column = this.found!.setting;
     const setting = column ? settingOf(cells[column.index] ?? "", form.decimal) : noSettings;
-    this.sums.add(setting, shot as Record<ShotColumn, number | null>, sound);
+    this.sums.add(setting, shot as Record<ShotColumn, number | null>, sound, line);
   }
 
   private typedIn(cells: readonly string[]): Record<Field, string> {

@@ -62,7 +62,7 @@ export class CsvLog {
     const { form, isAsciiBased } = this.reading;
     if (!form) return [];
     const findings = this.audit.add(rows, form);
-    if (this.quickly && isAsciiBased) this.plain ??= this.audit.plainLines(form);
+    if (this.quickly && isAsciiBased) this.plain ??= this.audit.plainLines(form, () => this.reading.nextLine + this.plain!.lines - this.passedOver);
     return findings;
   }
 

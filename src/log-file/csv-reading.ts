@@ -61,6 +61,11 @@ export class CsvReading {
     return this.text !== "" || this.tooLong !== undefined || this.decoding.holdsBack;
   }
 
+  /** The line of the file that comes in next, where nothing is held back. */
+  get nextLine(): number {
+    return this.line;
+  }
+
   /** Whether the bytes of the file are ASCII where its letters are. */
   get isAsciiBased(): boolean {
     return this.decoding.isAsciiBased;

@@ -28,8 +28,10 @@ export interface WatchedState {
   readonly window: Window;
   readonly shots: number;
   readonly inside: number;
-  /** The last values, the latest last. */
+  /** The last values, the latest last, with the rows of the log they stand in and their settings. */
   readonly latest: readonly number[];
+  readonly rows: readonly number[];
+  readonly settings: readonly Setting[];
 }
 
 /** Plain data, for files and other machines. */
@@ -51,8 +53,15 @@ export function isLogState(it: unknown): it is LogState {
     Array.isArray(settings) &&
     settings.every((one) => ["string", "number"].includes(typeof one?.setting) && isSums(one.sound) && isSums(one.odd)) &&
     Array.isArray(watched) &&
-    watched.every((one) => isCount(one?.shots) && isCount(one.inside) && Array.isArray(one.latest) && one.latest.every(Number.isFinite))
+    watched.every(isWatched)
   );
+}
+
+function isWatched(it: Partial<WatchedState> | undefined): boolean {
+  const { shots, inside, latest, rows, settings } = it ?? {};
+  const areAsMany = (list: unknown): boolean => Array.isArray(list) && list.length === latest!.length;
+  if (!Number.isSafeInteger(shots) || !Number.isSafeInteger(inside) || !Array.isArray(latest)) return false;
+  return latest.every(Number.isFinite) && areAsMany(rows) && areAsMany(settings);
 }
 
 const noCounts: Readonly<LogCounts> = { rows: 0, read: 0, refused: 0, blank: 0, short: 0, found: 0 };
@@ -93,17 +102,19 @@ export class LogSums {
     return this.left;
   }
 
-  add(setting: Setting, shot: SummaryShot, sound: boolean): void {
+  /** `row` is the line of the log. */
+  add(setting: Setting, shot: SummaryShot, sound: boolean, row: number): void {
     if (isEmpty(shot)) return;
     const sums = this.of(setting);
-    if (sound) this.addSound(sums, shot);
+    // Under its first spelling, as its sums.
+    if (sound) this.addSound(sums, sums?.setting ?? setting, shot, row);
     else sums?.odd.add(shot);
   }
 
   /** A shot without a finding, to the sums of its setting, if that has any. */
-  addSound(sums: SettingSums | undefined, shot: SummaryShot): void {
+  addSound(sums: SettingSums | undefined, setting: Setting, shot: SummaryShot, row: number): void {
     sums?.sound.add(shot);
-    for (const it of this.watched) it.add(shot);
+    for (const it of this.watched) it.add(shot, setting, row);
   }
 
   /** As if the rows of the other had come after its own. */
@@ -166,44 +177,56 @@ function joined(parts: readonly ShotSums[]): ShotSums {
   return all;
 }
 
+interface Latest {
+  readonly value: number;
+  readonly row: number;
+  readonly setting: Setting;
+}
+
 /** A measure that is wanted within limits. */
 class Watched {
   private shots = 0;
   private inside = 0;
-  /** The latest values, in a ring that `shots` goes round. */
-  private latest: number[] = [];
+  /** The latest values, in a ring that `next` goes round. */
+  private latest: Latest[] = [];
   private next = 0;
 
   constructor(private readonly window: Window) {}
 
-  restore({ shots, inside, latest }: WatchedState): void {
-    [this.shots, this.inside, this.latest, this.next] = [shots, inside, [...latest], latest.length % mostLatest];
+  restore({ shots, inside, latest, rows, settings }: WatchedState): void {
+    [this.shots, this.inside, this.next] = [shots, inside, latest.length % mostLatest];
+    this.latest = latest.map((value, index) => ({ value, row: rows[index]!, setting: settings[index]! }));
   }
 
-  add(shot: SummaryShot): void {
+  add(shot: SummaryShot, setting: Setting, row: number): void {
     const value = measureOf(shot, this.window.measure);
     if (value === null || !Number.isFinite(value)) return;
     this.shots++;
     if (value >= this.window.low && value <= this.window.high) this.inside++;
-    this.keep(value);
+    this.keep({ value, row, setting });
   }
 
   merge(other: Watched): void {
     this.shots += other.shots;
     this.inside += other.inside;
-    for (const value of other.inTurn()) this.keep(value);
+    for (const it of other.inTurn()) this.keep(it);
   }
 
   get state(): WatchedState {
-    return { window: this.window, shots: this.shots, inside: this.inside, latest: this.inTurn() };
+    const latest = this.inTurn();
+    const { window, shots, inside } = this;
+    return {
+      window, shots, inside,
+      latest: latest.map(({ value }) => value), rows: latest.map(({ row }) => row), settings: latest.map(({ setting }) => setting),
+    };
   }
 
-  private keep(value: number): void {
-    this.latest[this.next] = value;
+  private keep(it: Latest): void {
+    this.latest[this.next] = it;
     this.next = (this.next + 1) % mostLatest;
   }
 
-  private inTurn(): number[] {
+  private inTurn(): Latest[] {
     return this.latest.length < mostLatest ? [...this.latest] : [...this.latest.slice(this.next), ...this.latest.slice(0, this.next)];
   }
 }

@@ -56,19 +56,26 @@ export function chainReport(cafes: readonly CafeState[], windows: readonly Windo
   return { windows, cafes: reports, differences: measures.flatMap((measure) => differenceOf(measure, reports)) };
 }
 
-function cafeReport({ cafe, state }: CafeState): CafeReport {
+function cafeReport({ cafe, files, state }: CafeState): CafeReport {
   const sound = LogSums.of(state).sound();
   return {
     cafe,
     counts: state.counts,
     shots: sound.shots,
     measured: Object.fromEntries(measures.map((measure) => [measure, measuredOf(sound.measured(measure).state)])) as Record<Measure, Measured>,
-    watched: state.watched.map(({ window, shots, inside, latest }) => ({
+    watched: state.watched.map(({ window, shots, inside, latest, rows, settings }) => ({
       ...(shots > 0 && { inside: (100 * inside) / shots }),
-      verdict: logVerdict({ values: latest })({ low: window.low, high: window.high, unit: unitOf[window.measure] }),
+      verdict: logVerdict({ values: latest, settings, rows: files.length === 1 && areInOrder(rows) ? rows : undefined })({
+        low: window.low, high: window.high, unit: unitOf[window.measure],
+      }),
       chance: chanceOf(latest, window),
     })),
   };
+}
+
+/** Rows of several sheets are not: their numbers would name more than one. */
+function areInOrder(rows: readonly number[]): boolean {
+  return rows.every((row, index) => index === 0 || row > rows[index - 1]!);
 }
 
 function chanceOf(values: readonly number[], { low, high }: Window): Watched["chance"] {

@@ -49,7 +49,7 @@ function method({ windows, differences }: ChainReport): string[] {
   return [
     "Method. Rows with a finding are left out of all means. Intervals are 95 % (Student's t).",
     ...(windows.length > 0 ? [
-      "Steady, centred and tight are judged on the latest 1,000 shots without a finding, and shots are counted among these. Steady: von Neumann's ratio and a test for odd shots, which together find something in about 5 of 100 cafés where nothing moved; in the sentences above only what would come by chance in any of all these cafés at most once in 20 times (Bonferroni). Centred: the mean against the middle, within an eighth of the width. Tight: Pp against 1, by its 95 % interval.",
+      "Steady, centred and tight are judged on the latest 1,000 shots without a finding, and shots have the numbers of their rows; where a café has several sheets or files, they are counted among these. Steady: von Neumann's ratio and a test for odd shots, which together find something in about 5 of 100 cafés where nothing moved; in the sentences above only what would come by chance in any of all these cafés at most once in 20 times (Bonferroni). Centred: the mean against the middle, within an eighth of the width. Tight: Pp against 1, by its 95 % interval.",
     ] : []),
     ...(differences.length > 0 ? ["Between cafés: one-way analysis of variance; a difference is claimed where chance gives one as large at most once in 100 times. Cafés may differ in what they aim for."] : []),
   ];
