@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Workbook } from "@cj-tech-master/excelts";
 import * as outside from "@e965/xlsx";
+import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { wanted, writeChain, type Planted } from "./simulated-chain";
@@ -210,6 +211,24 @@ describe("a workbook as a log", () => {
     ]);
     const [all] = table(place, "clock-summary.csv");
     expect(all!.slice(0, 4)).toEqual(["all", "clock", "6", "6"]);
+  });
+
+  it("is read where single cells cannot be: each is a finding of its row", async () => {
+    const file = await workbookLog("damaged.xlsx", (workbook) => {
+      workbook.addWorksheet("Shots").addRows([["Dose", "Beverage", "Time", "Setting"], ...Array.from({ length: 12 }, (_, row) => [18 + row / 10, 36, 27, "fine"])]);
+    });
+    const parts = unzipSync(readFileSync(file));
+    const sheet = strFromU8(parts["xl/worksheets/sheet1.xml"]!);
+    const broken = sheet
+      .replace(/(<c r="A3"[^>]*>)<v>[^<]*</, "$1<v>NaN<")
+      .replace(/(<c r="B5"[^>]*>)<v>[^<]*</, "$1<v>36,5x<")
+      .replace(/<c r="C7"[^>]*><v>[^<]*</, "<c r=\"C7\" t=\"s\"><v>999<");
+    writeFileSync(file, zipSync({ ...parts, "xl/worksheets/sheet1.xml": strToU8(broken) }));
+    expect((await checkLog(file)).out).toContain("12 rows in the file: 12 read, 0 refused. Of those read, 0 are blank and 3 look wrong.");
+    expect(table(place, "damaged-findings.csv").map((row) => [row[2], row[8]])).toEqual([
+      ["3", expect.stringContaining("Dose cannot be read")], ["5", expect.stringContaining("Beverage cannot be read")],
+      ["7", expect.stringContaining("Time cannot be read: “missing text 999”")],
+    ]);
   });
 
   it("is read sheet by sheet as asked, or refused in words", async () => {

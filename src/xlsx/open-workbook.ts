@@ -27,6 +27,8 @@ export interface OpenOptions {
    * not be known to it. By default every function is taken to be known.
    */
   knowsFunction?(name: string): boolean;
+  /** A cell whose text the file lacks holds words that say so. By default it refuses the file, as a copy would not hold it. */
+  readonly missingTextsInWords?: boolean;
   /** More cells than this are refused. By default only Excel's own limits hold. */
   readonly mostCells?: number;
   /** Called with the share that has been read, 0 to 1, between sheets. To cancel, end the worker. */
@@ -76,7 +78,8 @@ export function readWorkbook(file: Package, options: OpenOptions): { workbook: W
   return { workbook, notes: read.flatMap(notesOn) };
 }
 
-function contextOf(file: Package, { from1904 }: WorkbookPart, { fileName, ours, mostCells = mostCellsInAll }: OpenOptions): SheetContext {
+function contextOf(file: Package, { from1904 }: WorkbookPart, options: OpenOptions): SheetContext {
+  const { fileName, ours, missingTextsInWords = false, mostCells = mostCellsInAll } = options;
   const partOf = (type: string) => file.relationOf(file.main, type)?.target ?? "";
   const theme = file.reading(partOf("theme"), themeColors) ?? themeColors(undefined);
   let cells = 0;
@@ -84,6 +87,7 @@ function contextOf(file: Package, { from1904 }: WorkbookPart, { fileName, ours, 
   return {
     fileName,
     ours,
+    missingTextsInWords,
     from1904,
     strings: file.reading(partOf("sharedStrings"), sharedStrings) ?? [],
     styles: file.reading(partOf("styles"), (xml) => readStyles(xml, theme)) ?? readStyles(undefined, theme),

@@ -13,7 +13,8 @@ export interface LogSheet {
 
 /** Throws a FileProblem, a full sentence, where the bytes are no workbook. */
 export function logSheets(bytes: Uint8Array, fileName: string): LogSheet[] {
-  const { workbook } = openWorkbook(bytes, { fileName, ours: new Set() });
+  // One cell that cannot be read is a finding in its row, and no reason to leave out the rest.
+  const { workbook } = openWorkbook(bytes, { fileName, ours: new Set(), missingTextsInWords: true });
   return workbook.sheets.map((sheet) => ({
     name: sheet.name,
     hidden: sheet.hidden ?? false,
