@@ -7,6 +7,7 @@ import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import TerserPlugin from "terser-webpack-plugin";
 import webpack from "webpack";
 import { FunctionsMetadata } from "./scripts/functions-metadata.ts";
+import { GoogleScript } from "./scripts/google-script.ts";
 import { HelpPages } from "./scripts/help-pages.ts";
 import { Licences } from "./scripts/licences.ts";
 import { fillManifest } from "./scripts/manifest.ts";
@@ -50,7 +51,7 @@ export default async (_env, { mode = "production" }) => {
     name: "help",
     target: ["web", "es2020"],
     entry: { "functions/search": "./src/help/search.ts", "functions/copy": "./src/help/copy.ts" },
-    plugins: [licences, new HelpPages(declarations, version), new Warehouse(), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
+    plugins: [licences, new HelpPages(declarations, version), new Warehouse(), new GoogleScript(declarations, version), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
   };
   const excel = {
     ...shared,

@@ -10,6 +10,8 @@ export interface RecentProblem {
 export const problemsKept = 20;
 const problems = new Map<string, RecentProblem>();
 const listeners = new Set<() => void>();
+/** Tells the listeners; nothing until there is one, since not every host has a clock. */
+let announce = (): void => {};
 let announced = false;
 let calling = "";
 
@@ -30,14 +32,17 @@ export function noteProblem(functionId: string, message: string, cells: number):
   problems.delete(key); // so that the latest stands last
   problems.set(key, { functionName: functionId, message, count });
   if (problems.size > problemsKept) problems.delete(problems.keys().next().value!);
-  if (listeners.size > 0 && !announced) {
-    announced = true;
-    // One announcement for a whole recalculation, after it.
-    setTimeout(() => {
-      announced = false;
-      for (const listener of listeners) listener();
-    }, 100);
-  }
+  announce();
+}
+
+/** One announcement for a whole recalculation, after it. */
+function announceSoon(): void {
+  if (announced || listeners.size === 0) return;
+  announced = true;
+  setTimeout(() => {
+    announced = false;
+    for (const listener of listeners) listener();
+  }, 100);
 }
 
 export function recentProblems(): readonly RecentProblem[] {
@@ -46,5 +51,6 @@ export function recentProblems(): readonly RecentProblem[] {
 
 export function onProblems(listener: () => void): () => void {
   listeners.add(listener);
+  announce = announceSoon;
   return () => listeners.delete(listener);
 }

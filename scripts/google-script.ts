@@ -1,0 +1,53 @@
+/** Writes the script for Google Sheets into the build: the functions, and a stub with its comment for each, which is what autocomplete there reads. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { build } from "esbuild";
+import webpack, { type Compiler } from "webpack";
+import { spelledForGoogle } from "../src/hosts/google/spelling.ts";
+import { catalogueOf, type Declaration } from "./read-declarations.ts";
+
+const folder = "src/hosts/google";
+
+export class GoogleScript {
+  constructor(private readonly declarations: readonly Declaration[], private readonly version: string) {}
+
+  apply(compiler: Compiler): void {
+    compiler.hooks.thisCompilation.tap("GoogleScript", (compilation) => {
+      compilation.hooks.processAssets.tapPromise({ name: "GoogleScript", stage: webpack.Compilation.PROCESS_ASSETS_STAGE_REPORT }, async () => {
+        const emit = (name: string, text: string): void => compilation.emitAsset(`google/${name}`, new webpack.sources.RawSource(text));
+        emit("Code.js", await this.code());
+        emit("appsscript.json", readFileSync(join(folder, "appsscript.json"), "utf8"));
+      });
+    });
+  }
+
+  private async code(): Promise<string> {
+    const { outputFiles } = await build({
+      entryPoints: [join(folder, "functions.ts")],
+      bundle: true,
+      write: false,
+      minify: true,
+      charset: "utf8",
+      format: "iife",
+      globalName: "pucksheet",
+      target: "es2019",
+      legalComments: "none",
+      define: { CATALOGUE: JSON.stringify(catalogueOf(this.declarations)), PROJECT_VERSION: JSON.stringify(this.version) },
+    });
+    // As the first statement it would be the script's, and Google Sheets then finds no function in it.
+    const library = outputFiles[0]!.text.replace(/^"use strict";\s*/, "");
+    return ["/** @OnlyCurrentDoc */", library.trim(), ...this.declarations.map(stub), ""].join("\n\n");
+  }
+}
+
+function stub({ name, description, parameters, returns, examples }: Declaration): string {
+  const lines = [
+    description,
+    ...examples.slice(0, 1).map((example) => `Example: ${example.replace(/ESPRESSO\.([A-Z0-9.]+)/g, (_, id: string) => spelledForGoogle(id))}`),
+    ...parameters.map((it) => `@param {any} ${it.optional ? `[${it.name}]` : it.name} ${it.description}`),
+    `@return {any} ${returns}`,
+    "@customfunction",
+  ];
+  const names = parameters.map((it) => it.name).join(", ");
+  return `/**\n${lines.map((line) => ` * ${line}`).join("\n")}\n */\nfunction ${spelledForGoogle(name)}(${names}) {\n  return pucksheet.call(${JSON.stringify(name)}, [${names}]);\n}`;
+}
