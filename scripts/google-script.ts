@@ -14,11 +14,18 @@ export class GoogleScript {
   apply(compiler: Compiler): void {
     compiler.hooks.thisCompilation.tap("GoogleScript", (compilation) => {
       compilation.hooks.processAssets.tapPromise({ name: "GoogleScript", stage: webpack.Compilation.PROCESS_ASSETS_STAGE_REPORT }, async () => {
-        const emit = (name: string, text: string): void => compilation.emitAsset(`google/${name}`, new webpack.sources.RawSource(text));
-        emit("Code.js", await this.code());
-        emit("appsscript.json", readFileSync(join(folder, "appsscript.json"), "utf8"));
+        for (const [name, text] of await this.files()) compilation.emitAsset(`google/${name}`, new webpack.sources.RawSource(text));
       });
     });
+  }
+
+  /** The files of the script project, by name. */
+  async files(): Promise<(readonly [name: string, text: string])[]> {
+    return [
+      ["Code.js", await this.code()],
+      ["Words.js", `/** What the functions of Pucksheet are, for ESPRESSO_SOURCE and ESPRESSO_FUNCTIONS. */\nvar pucksheetWords = ${respelled(JSON.stringify(catalogueOf(this.declarations)))};\n`],
+       ["appsscript.json", readFileSync(join(folder, "appsscript.json"), "utf8")],
+    ];
   }
 
   private async code(): Promise<string> {
@@ -32,7 +39,7 @@ export class GoogleScript {
       globalName: "pucksheet",
       target: "es2019",
       legalComments: "none",
-      define: { CATALOGUE: JSON.stringify(catalogueOf(this.declarations)), PROJECT_VERSION: JSON.stringify(this.version) },
+      define: { PROJECT_VERSION: JSON.stringify(this.version) },
     });
     // As the first statement it would be the script's, and Google Sheets then finds no function in it.
     const library = outputFiles[0]!.text.replace(/^"use strict";\s*/, "");
@@ -40,14 +47,19 @@ export class GoogleScript {
   }
 }
 
+/** Comments spell our functions with dots. */
+function respelled(text: string): string {
+  return text.replace(/ESPRESSO\.([A-Z0-9]+(?:\.[A-Z0-9]+)*)/g, (_, id: string) => spelledForGoogle(id));
+}
+
 function stub({ name, description, parameters, returns, examples }: Declaration): string {
   const lines = [
     description,
-    ...examples.slice(0, 1).map((example) => `Example: ${example.replace(/ESPRESSO\.([A-Z0-9.]+)/g, (_, id: string) => spelledForGoogle(id))}`),
+    ...examples.slice(0, 1).map((example) => `Example: ${example}`),
     ...parameters.map((it) => `@param {any} ${it.optional ? `[${it.name}]` : it.name} ${it.description}`),
     `@return {any} ${returns}`,
     "@customfunction",
   ];
   const names = parameters.map((it) => it.name).join(", ");
-  return `/**\n${lines.map((line) => ` * ${line}`).join("\n")}\n */\nfunction ${spelledForGoogle(name)}(${names}) {\n  return pucksheet.call(${JSON.stringify(name)}, [${names}]);\n}`;
+  return `/**\n${respelled(lines.map((line) => ` * ${line}`).join("\n"))}\n */\nfunction ${spelledForGoogle(name)}(${names}) {\n  return pucksheet.call(${JSON.stringify(name)}, [${names}]);\n}`;
 }

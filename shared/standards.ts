@@ -1,5 +1,6 @@
 /** Published definitions of espresso and filter coffee, as they are printed. Conventions, not proofs of quality. */
 import { noAnswer } from "./problem";
+import { functionNamed, words } from "./words";
 
 export interface StandardItem {
   readonly item: string;
@@ -59,7 +60,7 @@ const items: readonly StandardItem[] = [
 
 /** The definitions whose item or source holds all the words of `name`. */
 export function standard({ name = "" }: { name?: string }): readonly StandardItem[] {
-  const words = name.toLowerCase().split(/\s+/).filter(Boolean);
-  const found = items.filter((it) => words.every((word) => `${it.item} ${it.source}`.toLowerCase().includes(word)));
-  return found.length > 0 ? found : noAnswer(`No published definition matches “${name}”. ESPRESSO.STANDARD() lists them all.`);
+  const wanted = name.toLowerCase().split(/\s+/).filter(Boolean);
+  const found = items.filter((it) => wanted.every((word) => `${it.item} ${it.source}`.toLowerCase().includes(word)));
+  return found.length > 0 ? found : noAnswer(words`No published definition matches “${name}”. ${functionNamed("STANDARD")}() lists them all.`);
 }

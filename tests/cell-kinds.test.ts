@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { expectSound } from "./expected.ts";
 import { parseExample, call, CellError, grid, useUnits } from "./worksheet.ts";
 import { readDeclarations } from "../scripts/read-declarations.ts";
 
@@ -41,22 +42,3 @@ describe.each(declarations)("$name", ({ name, parameters, examples }) => {
     expect(call(name, ...cells)).not.toBeInstanceOf(CellError);
   });
 });
-
-/** Rectangular, not empty, and only what a cell can hold; an error that was made here has words. */
-function expectSound(result: unknown[][]): void {
-  expect(result.length).toBeGreaterThan(0);
-  expect(result[0]!.length).toBeGreaterThan(0);
-  for (const row of result) {
-    expect(row.length).toBe(result[0]!.length);
-    for (const cell of row) {
-      if (cell instanceof CellError) {
-        if (cell.code !== "#DIV/0!") {
-          expect(["#VALUE!", "#N/A"]).toContain(cell.code);
-          expect(cell.message).toMatch(/^[^]{10,}[.?!)]$/);
-          expect(cell.message).not.toMatch(/fault in Pucksheet|undefined|NaN|\[object/);
-        }
-      } else if (typeof cell === "number") expect(Number.isFinite(cell)).toBe(true);
-      else expect(["string", "boolean"]).toContain(typeof cell);
-    }
-  }
-}

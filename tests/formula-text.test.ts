@@ -71,4 +71,9 @@ describe("a formula in a file", () => {
   it.each(["ESPRESSO.RATIO(B2,C2)", "SUM(A1:A9*2)", "SUM(ABS(A1:A9))", "A1:A9", "SUM({1,2})", "SORT(A1:A9)", "doses*2", "SUM(Shots[dose])"])("needs the mark of an array: %s", (formula) => {
     expect(needsArrayMark(formula, ours)).toBe(true);
   });
+
+  it("names of ours with underscores alone are read too, as a program writes them that knows no dots", () => {
+    expect(formulaFromFile('ESPRESSO_GRIND_FORTIME(A1:A3,B1:B3,25)+espresso_ratio(B2,C2)&"ESPRESSO_RATIO(1,2)"', ours)).toBe('ESPRESSO.GRIND.FORTIME(A1:A3,B1:B3,25)+ESPRESSO.RATIO(B2,C2)&"ESPRESSO_RATIO(1,2)"');
+    expect(formulaFromFile("ESPRESSO_FRESHNESS(B2)", ours)).toBe("ESPRESSO_FRESHNESS(B2)");
+  });
 });

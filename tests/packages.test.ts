@@ -40,7 +40,7 @@ it("every package that is imported is declared, at one version", () => {
 });
 
 it("licences.txt has the notice of every package that the bundles hold", () => {
-  const bundled = packagesOf(reachedFrom(["src/hosts/excel/functions.ts", "src/hosts/excel/taskpane.ts", "src/hosts/browser/page.ts", "src/help/search.ts"]));
+  const bundled = packagesOf(reachedFrom(["src/hosts/excel/functions.ts", "src/hosts/excel/taskpane.ts", "src/hosts/browser/page.ts", "src/hosts/google/functions.ts", "src/help/search.ts"]));
   const notices = `\n${readFileSync("dist/licences.txt", "utf8")}`;
   // Those of packages that packages hold are there too.
   for (const name of [...bundled, "react", "d3-scale"]) {

@@ -7,7 +7,7 @@ import { waterFilterLife } from "../water/filter-life";
 import { waterLarsonSkold } from "../water/indices";
 import { limitsOf, readReport, reportItems, standing, type LimitRow, type Limits, type Report, type ReportName } from "../water/report";
 import { waterScale } from "../water/scale";
-import { amount, rounded, words, type Amount, type Words } from "../words";
+import { amount, functionNamed, rounded, words, type Amount, type Words } from "../words";
 import { capitalised, listed, together } from "./sentences";
 
 export interface WaterAdvice {
@@ -86,7 +86,7 @@ function taste(given: Report, limits: Limits): WaterAdvice {
     const next = together("Check hardness, alkalinity and pH of the blend at the tap.", also);
     return { topic, branch: 3, sentence: words`${mixed}: blend ${rounded(amount("share", share), 1)} raw with ${treated}.`, next };
   }
-  const next = together("Its salts go into pure water, by ESPRESSO.WATER.RECIPE; never dose a plumbed line.", also);
+  const next = together(words`Its salts go into pure water, by ${functionNamed("WATER.RECIPE")}; never dose a plumbed line.`, also);
   if (off.every(({ name, is }) => !isMixing(name) || is === "below")) return { topic, branch: 4, sentence: words`${mixed}: see the recipe.`, next };
   return { topic, branch: 5, sentence: words`${mixed}. No blend brings both inside: see the recipe.`, next };
 }

@@ -1,7 +1,7 @@
 /** What the sheet can ask about the functions themselves, in the words of their comments. */
 import { badInput, noAnswer } from "../../shared/problem";
 import type { CatalogueEntry } from "./catalogue";
-import { spelled } from "../sheet/spelling";
+import { functionIdOf, spelled } from "../sheet/spelling";
 import { foundBy } from "./found-by";
 import { signature } from "./signature";
 import { projectVersion } from "./version";
@@ -14,8 +14,9 @@ export function version(): string {
 type Catalogue = readonly CatalogueEntry[] | null;
 
 export function source({ name, catalogue }: { name: string; catalogue: Catalogue }): { item: string; words: string }[] {
-  const wanted = name.toUpperCase().replace(/^=/, "").replace(/\(.*$/, "");
-  const entry = fetched(catalogue).find((it) => wanted === it.name || wanted === spelled(it.name));
+  const typed = name.replace(/^=/, "").replace(/\(.*$/, "");
+  const wanted = functionIdOf(typed) ?? typed.toUpperCase();
+  const entry = fetched(catalogue).find((it) => wanted === it.name);
   if (!entry) badInput(`There is no function “${name}”. ${spelled("FUNCTIONS")}() lists them all.`);
   return [
     { item: "Function", words: `${spelled(entry.name)}: ${entry.description}` },

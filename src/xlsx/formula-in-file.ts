@@ -1,9 +1,11 @@
 /**
  * How a formula is spelled in an .xlsx file and how a person types it. In the file, functions newer than the format carry "_xlfn.",
  * the names of LET and LAMBDA carry "_xlpm.", and an add-in's function carries "_xldudf_" with its dots as underscores,
- * which is how Excel keeps it until the add-in has loaded (OfficeDev/office-js, issues 3558 and 5611).
+ * which is how Excel keeps it until the add-in has loaded (OfficeDev/office-js, issues 3558 and 5611). A Google Sheet, which knows no dots in
+ * names, writes its own underscores without a prefix.
  */
 import { isFunctionName, joined, partsOf, type Part } from "../sheet/formula-text";
+import { namespace } from "../sheet/spelling";
 
 /** The functions of the page, in full and in capitals, as in "ESPRESSO.RATIO". */
 export type FunctionNames = ReadonlySet<string>;
@@ -43,9 +45,11 @@ export function formulaToFile(formula: string, ours: FunctionNames): string {
   );
 }
 
+const differs = new RegExp(`_xl|${namespace}_`, "i");
+
 export function formulaFromFile(formula: string, ours: FunctionNames): string {
-  // Only prefixed names differ.
-  if (!/_xl/i.test(formula)) return formula;
+  // Only prefixed names differ, and ours where another program has written the file.
+  if (!differs.test(formula)) return formula;
   const parts = partsOf(formula).map((part): Part => (part.kind === "name" ? { ...part, text: nameFromFile(part.text, ours) } : part));
   return joined(parts);
 }
@@ -61,7 +65,8 @@ const spellings = new WeakMap<FunctionNames, ReadonlyMap<string, string>>();
 function spelledInFile(ours: FunctionNames): ReadonlyMap<string, string> {
   let known = spellings.get(ours);
   if (!known) {
-    known = new Map([...ours].map((name) => [`_XLDUDF_${name.replaceAll(".", "_")}`, name]));
+    // Without the prefix as a program writes them that knows no dots in names.
+    known = new Map([...ours].flatMap((name) => ["_XLDUDF_", ""].map((prefix) => [`${prefix}${name.replaceAll(".", "_")}`, name] as const)));
     spellings.set(ours, known);
   }
   return known;

@@ -3,8 +3,7 @@
  * functions with a prefix and with underscores for dots, and Excel does not always find its way back to the name.
  */
 import type { Entered } from "../../pane/port";
-import { isFunctionName, joined, partsOf } from "../../sheet/formula-text";
-import { namespace, spelled } from "../../sheet/spelling";
+import { respelled } from "../../sheet/respelled";
 import { formulaBlocks } from "./formula-blocks";
 import { inWords } from "./office-error";
 
@@ -83,21 +82,10 @@ function pieces(run: Run, isWanted: (row: number) => boolean): Run[] {
   return found;
 }
 
-/** Our functions as files and other programs spell them: behind a prefix, or with underscores for dots. */
-const spelledOtherwise = new RegExp(`^(?:_xl[a-z]+[._])?${namespace}[._](.+)$`, "i");
-
 /** What to enter for a formula of ours that shows #NAME?; undefined for every other cell. */
 export function enteredAs(formula: string, shown: unknown): string | undefined {
   if (shown !== "#NAME?" || !formula.startsWith("=")) return undefined;
-  const parts = partsOf(formula);
-  let ours = false;
-  const renamed = parts.map((part, index) => {
-    const name = part.kind === "name" && isFunctionName(parts, index) ? spelledOtherwise.exec(part.text)?.[1] : undefined;
-    if (name === undefined) return part;
-    ours = true;
-    return { ...part, text: spelled(name.toUpperCase().replaceAll("_", ".")) };
-  });
-  return ours ? joined(renamed) : undefined;
+  return respelled(formula);
 }
 
 /** So many stretches go to Excel together. */

@@ -4,6 +4,10 @@ import { CellError } from "../../sheet/cell-error";
 /** The text that stands for an error: its code, and words after it where a function of ours made it. */
 const errorText = /^(#(?:N\/A|VALUE!|REF!|DIV\/0!|NUM!|NAME\?|NULL!|ERROR!))(?: ([^]*))?$/;
 
+/** "Files you can store in Google Drive", Google Drive Help. */
+const mostCells = 10_000_000;
+const mostCharacters = 50_000;
+
 const firstDay = Date.UTC(1899, 11, 30);
 const millisecondsOfDay = 86_400_000;
 
@@ -34,7 +38,13 @@ function serialOf(date: Date): number {
 
 /** One cell is a bare value, and says in an Error why there is none. Among others an error is a text, since one Error would take them all. */
 export function resultsOut(results: readonly unknown[][]): unknown {
+  if (results.length * results[0]!.length > mostCells) throw new Error(`The result has ${results.length} × ${results[0]!.length} cells, but a Google Sheet holds 10 million at most. Ask for less at once.`);
   const only = results.length === 1 && results[0]!.length === 1 ? results[0]![0] : undefined;
   if (only instanceof CellError) throw new Error(only.message === "" ? only.code : only.message);
-  return only ?? results.map((row) => row.map((cell) => (cell instanceof CellError ? `${cell.code} ${cell.message}`.trimEnd() : cell)));
+  if (only !== undefined) return withinCell(only);
+  return results.map((row) => row.map((cell) => withinCell(cell instanceof CellError ? `${cell.code} ${cell.message}`.trimEnd() : cell)));
+}
+
+function withinCell(cell: unknown): unknown {
+  return typeof cell === "string" && cell.length > mostCharacters ? "#VALUE! The text is longer than the 50,000 characters that a cell of a Google Sheet holds." : cell;
 }
