@@ -14,7 +14,8 @@ export class GoogleScript {
   apply(compiler: Compiler): void {
     compiler.hooks.thisCompilation.tap("GoogleScript", (compilation) => {
       compilation.hooks.processAssets.tapPromise({ name: "GoogleScript", stage: webpack.Compilation.PROCESS_ASSETS_STAGE_REPORT }, async () => {
-        for (const [name, text] of await this.files()) compilation.emitAsset(`google/${name}`, new webpack.sources.RawSource(text));
+        // Told to be minimized, as a minifier would take the comments for waste.
+        for (const [name, text] of await this.files()) compilation.emitAsset(`google/${name}`, new webpack.sources.RawSource(text), { minimized: true });
       });
     });
   }
