@@ -222,6 +222,18 @@ export const engineFaults: readonly Fault[] = [
     right: 40,
   },
   {
+    file: "short-history",
+    shows: async (options) => {
+      const engine = await Engine.openSheet({ A1: 0 }, options);
+      engine.injector.get(IUniverInstanceService).focusUnit(engine.workbook.getId());
+      for (let entry = 1; entry <= 23; entry++) await engine.type({ A1: entry });
+      for (let step = 0; step < 23; step++) await engine.api.undo();
+      return engine.value("A1");
+    },
+    wrong: 3,
+    right: 0,
+  },
+  {
     file: "columns-at-the-end",
     shows: async (options) => {
       const contents = { A1: "dose", B1: "time", A2: 18, B2: 25, C1: "grind", C2: 2.5 };

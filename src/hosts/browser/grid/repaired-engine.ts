@@ -19,6 +19,7 @@ import { spellRowReferences } from "./repairs/own-row-of-tables";
 import { keepFormulasUnderNewLooks } from "./repairs/redone-looks";
 import { moveReferencesOnce } from "./repairs/removed-table-columns";
 import { keepSharedFormulas } from "./repairs/shared-formulas-lost";
+import { keepALongHistory } from "./repairs/short-history";
 import { readNothingFromLeftCells } from "./repairs/shrunk-spills";
 import { keepPlacesOfRows } from "./repairs/slow-value-index";
 import { clearOverlaps } from "./repairs/overlapping-spills";
@@ -55,6 +56,7 @@ export function repairLibrary(): void {
   saveColumnsInOrder();
   moveReferencesOnce();
   clearOverlaps();
+  keepALongHistory();
 }
 
 /** For each instance, once its services are there, which is with its first workbook. */
