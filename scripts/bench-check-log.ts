@@ -3,10 +3,12 @@
  * so that memory can be seen not to grow with the log. Prints; judges nothing.
  */
 import { spawnSync } from "node:child_process";
-import { createWriteStream, mkdtempSync, rmSync } from "node:fs";
+import { createWriteStream, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { once } from "node:events";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import Papa from "papaparse";
+import { CsvLog } from "../src/log-file/csv-log.ts";
 import { chance, mistakes, plausibleShots } from "../tests/simulated-log.ts";
 
 const longest = Number(process.argv[2] ?? 5_000_000);
@@ -19,8 +21,49 @@ try {
     const lines = stdout.split("\n").filter((line) => / rows in the file| rows a second/.test(line));
     console.log(`${rows} rows, ${planted} of them mistaken:\n  ${lines.join("\n  ") || stderr}`);
   }
+  await benchAgainstPapaparse(join(folder, `${longest / 10}.csv`));
+  await benchCores(folder, longest / 50);
 } finally {
   rmSync(folder, { recursive: true });
+}
+
+/** The whole audit against splitting the same text into cells and nothing else, by turns; the least of each counts. */
+async function benchAgainstPapaparse(file: string): Promise<void> {
+  const bytes = readFileSync(file);
+  const text = bytes.toString("utf8");
+  let [ours, alone, rows] = [Infinity, Infinity, 0];
+  for (let turn = 0; turn < 4; turn++) {
+    ours = Math.min(ours, cpuSeconds(() => {
+      const log = new CsvLog();
+      for (let at = 0; at < bytes.length; at += 1 << 18) log.push(bytes.subarray(at, at + (1 << 18)));
+      log.end();
+      rows = log.audit.sums.counts.rows;
+    }));
+    alone = Math.min(alone, cpuSeconds(() => Papa.parse(text, { step: () => undefined })));
+  }
+  const thousands = (seconds: number): number => Math.round(rows / seconds / 1000);
+  console.log(`check-log ${thousands(ours)} thousand rows a CPU second, papaparse alone ${thousands(alone)}: ${(alone / ours).toFixed(2)} × (aim: above 2)`);
+}
+
+function cpuSeconds(run: () => unknown): number {
+  const before = process.cpuUsage();
+  run();
+  const { user, system } = process.cpuUsage(before);
+  return (user + system) / 1e6;
+}
+
+/** Ten logs, on one core and on two. */
+async function benchCores(folder: string, rows: number): Promise<void> {
+  const chain = join(folder, "chain");
+  mkdirSync(chain);
+  for (let log = 0; log < 10; log++) await writeLog(join(chain, `${log}.csv`), rows);
+  const [one, two] = [1, 2].map((workers) => {
+    const began = performance.now();
+    const command = ["--import", "tsx", "src/hosts/command-line/check-log.ts", chain, "--workers", String(workers), "--replace"];
+    spawnSync(process.execPath, command, { encoding: "utf8" });
+    return performance.now() - began;
+  }) as [number, number];
+  console.log(`10 logs of ${rows} rows on 2 cores ÷ on 1: ${(one / two).toFixed(2)} × as fast (aim: 1.8)`);
 }
 
 async function writeLog(file: string, rows: number): Promise<number> {
