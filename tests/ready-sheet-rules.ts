@@ -58,7 +58,9 @@ function referred(formula: string, { cells }: SheetDescription): Area[] {
     const named = part.kind === "name" ? Object.entries(cells).find(([, { name }]) => name === part.text) : undefined;
     if (named) return [areaAt(named[0])];
     if (part.kind !== "reference" || parts[index - 1]?.text === ":") return [];
-    return [areaOf(parts[index + 1]?.text === ":" ? `${part.text}:${parts[index + 2]!.text}` : part.text)!];
+    // Beyond a colon there may be an address or what finds one, as in A9:INDEX(A9:A99,5).
+    const range = parts[index + 1]?.text === ":" ? areaOf(`${part.text}:${parts[index + 2]!.text}`) : undefined;
+    return [range ?? areaOf(part.text)!];
   });
 }
 

@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { readDeclarations } from "../scripts/read-declarations.ts";
 import { toCanonical, unitsOf } from "../shared/units.ts";
 import { convertedNumber } from "../src/ready-sheets/converted.ts";
-import { describedReadySheet, readySheetIds } from "../src/ready-sheets/index.ts";
+import { allReadySheetIds, describedReadySheet } from "../src/ready-sheets/index.ts";
 import { freeCopy, readySheetOfName } from "../src/ready-sheets/recognise.ts";
 import type { SheetDescription } from "../src/ready-sheets/sheet-description.ts";
 import { partsOf } from "../src/sheet/formula-text.ts";
@@ -24,7 +24,7 @@ const choices: UnitChoice[] = [
   Object.fromEntries(measureNames.map((measure) => [measure, unitChoices(measure)[1]])) as unknown as UnitChoice,
 ];
 
-describe.each(readySheetIds)("the sheet %s, in every unit there is and one more,", (id) => {
+describe.each(allReadySheetIds)("the sheet %s, in every unit there is and one more,", (id) => {
   const described = choices.flatMap((units) => (["none", "example"] as const).map((figures) => ({ units, figures, sheet: describedReadySheet(id, { units, figures }) })));
 
   it.each(Object.keys(rules))("%s", (rule) => {
@@ -62,7 +62,7 @@ function numbersOf({ cells, tables }: SheetDescription) {
 
 it("formulas call functions that there are", async () => {
   const names = new Set((await readDeclarations()).map(({ name }) => spelled(name)));
-  for (const id of readySheetIds) {
+  for (const id of allReadySheetIds) {
     const { cells, spills = {} } = describedReadySheet(id, { units: defaultUnits });
     for (const { formula } of [...Object.values(cells), ...Object.values(spills)]) {
       const called = partsOf(formula ?? "").filter(({ kind, text }) => kind === "name" && text.startsWith(spelled(""))).map(({ text }) => text);

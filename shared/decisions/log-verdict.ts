@@ -18,10 +18,10 @@ export interface LogVerdict {
   readonly tight: string;
   readonly next: string;
   readonly rules: {
-    readonly steady: "too few" | "all alike" | "moved" | "drifted" | "odd" | "no movement";
+    readonly steady: "to mend" | "too few" | "all alike" | "moved" | "drifted" | "odd" | "no movement";
     readonly centred: "not known" | "off" | "near";
     readonly tight: "not known" | "counted" | "fits" | "too wide";
-    readonly next: "more" | "finer" | "ask" | "look" | "narrow" | "shift" | "leave";
+    readonly next: "mend" | "more" | "finer" | "ask" | "look" | "narrow" | "shift" | "leave";
   };
 }
 
@@ -37,10 +37,14 @@ export interface VerdictLimits {
   /** The unit of the values, as it stands beside them. */
   readonly unit?: string;
   readonly units?: WrittenUnits;
+  /** Rows of the log that are not among the values because they look wrong. */
+  readonly rowsLeftOut?: number;
 }
 
 const notKnown = "Not known.";
 const leastShots = 10;
+/** Where more of the rows look wrong, the others tell nothing of the log. */
+const mostLeftOut = 1 / 5;
 
 interface Log {
   readonly values: Values;
@@ -55,8 +59,9 @@ export function logVerdict({ values, settings, rows }: Log): (limits: VerdictLim
   // Typed values have a few digits: what is smaller than that is rounding.
   const isAlike = all.length > 1 && standardDeviation(all) <= 1e-13 * largestSizeOf(all);
   const judge = all.length >= leastShots && !isAlike ? verdictOf(all, steadinessOf(shots)) : null;
-  return ({ low, high, unit = "", units }) => {
+  return ({ low, high, unit = "", units, rowsLeftOut = 0 }) => {
     if (!(low < high)) badInput(`low, ${printed(low)}, must be less than high, ${printed(high)}.`);
+    if (rowsLeftOut > mostLeftOut * (rowsLeftOut + all.length)) return toMend(rowsLeftOut, all.length);
     const wanted = { low, high, unit: spoken(unit, units) };
     if (all.length < leastShots) return tooFew(all.length);
     return judge ? judge(wanted) : alike(all, wanted);
@@ -81,6 +86,14 @@ function spoken(unit: string, units: WrittenUnits | undefined): SpokenUnit {
   const symbol = unit.trim();
   if (symbol === "h:mm:ss" || symbol === "s") return { symbol: "s", size: units?.time === "clock" ? 86400 : 1, isTime: true };
   return { symbol, size: symbol === "%" && units?.percent === "cell" ? 100 : 1, isTime: false };
+}
+
+function toMend(leftOut: number, shots: number): LogVerdict {
+  return {
+    steady: `${counted(leftOut, "row looks", "rows look")} wrong, beside ${shots} that can be judged: mend the log first.`,
+    centred: notKnown, tight: notKnown, next: "Mend what looks wrong, the worst first.",
+    rules: { steady: "to mend", centred: "not known", tight: "not known", next: "mend" },
+  };
 }
 
 function tooFew(shots: number): LogVerdict {

@@ -32,16 +32,26 @@ export function logCheck(log: LogColumns): Words[] {
 }
 
 /** For every row its finding; null where nothing looks wrong. */
-export function checkedRows({ units, ...log }: LogColumns): (RowFinding | null)[] {
+export function checkedRows(log: LogColumns): (RowFinding | null)[] {
+  return readRows(log).map(({ finding }) => finding);
+}
+
+/** A row as far as it can be read, and what looks wrong in it. */
+export interface ReadRow {
+  readonly shot: Shot;
+  readonly finding: RowFinding | null;
+}
+
+export function readRows({ units, ...log }: LogColumns): ReadRow[] {
   const asked = columns.filter((column) => log[column].some((cell) => !isBlank(cell)));
   const rows = Math.max(...columns.map((column) => log[column].length));
-  const found: (RowFinding | null)[] = [];
+  const found: ReadRow[] = [];
   let above: TypedShot | undefined;
   for (let row = 0; row < rows; row++) {
     const typed = {
       dose: log.dose[row] ?? null, beverage: log.beverage[row] ?? null, time: log.time[row] ?? null, strength: log.strength[row] ?? null,
     };
-    found.push(checkedRow(typed, { above, asked, units }));
+    found.push(readRow(typed, { above, asked, units }));
     above = typed;
   }
   return found;
@@ -61,16 +71,21 @@ export function checkShot(typed: TypedShot, context?: ShotContext): Words {
 }
 
 /** The same with its grade; null where nothing looks wrong. */
-export function checkedRow(typed: TypedShot, { above, asked = columns, units: written = usualUnits }: ShotContext = {}): RowFinding | null {
-  if (isEmptyRow(typed)) return null;
+export function checkedRow(typed: TypedShot, context?: ShotContext): RowFinding | null {
+  return readRow(typed, context).finding;
+}
+
+function readRow(typed: TypedShot, { above, asked = columns, units: written = usualUnits }: ShotContext = {}): ReadRow {
+  if (isEmptyRow(typed)) return { shot: {}, finding: null };
   const { shot, findings } = numbersOf(typed, asked);
   if (!isPlausible(shot)) {
     const grade = isPossible(shot) ? "doubtful" : "cannot be";
     findings.push(...explain(shot, written).map((it) => ({ grade, words: it }) as const));
   }
   if (above && isRepeat(typed, above)) findings.push({ grade: "doubtful", words: "Exactly the same shot as in the row above: entered twice?" });
-  if (findings.length === 0) return null;
-  return { grade: grades.find((grade) => findings.some((it) => it.grade === grade))!, words: together(...findings.map((it) => it.words)) };
+  if (findings.length === 0) return { shot, finding: null };
+  const grade = grades.find((one) => findings.some((it) => it.grade === one))!;
+  return { shot, finding: { grade, words: together(...findings.map((it) => it.words)) } };
 }
 
 /** Whether a row holds nothing at all. */

@@ -4,6 +4,7 @@ export { logCheck } from "./check";
 export { logFindings } from "./findings";
 export { logLimits } from "./limits";
 export { logOdd } from "./odd";
+export { readLog } from "./read-log";
 export { logSignals } from "./signals";
 export { logCusum, logEwma } from "./small-shifts";
 export { logSummary } from "./summary";

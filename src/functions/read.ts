@@ -1,6 +1,7 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
+import { readLog } from "../../shared/log";
 import * as formula from "../../shared/reading";
-import { each, given } from "../sheet/arguments";
+import { asTyped, each, given } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
 import { sizeOfUnit } from "../sheet/unit-choice";
@@ -77,4 +78,25 @@ export function READ_RATIO(text: any[][]): any[][] {
  */
 export function READ_PERCENT(text: any[][]): any[][] {
   return calculate(formula.readPercent, { text: each(text, "entry"), bareUnit: given(sizeOfUnit("readPercent")) }, gives.value("readPercent"));
+}
+
+/**
+ * A shot log as numbers, row by row, without the rows that look wrong: for what is to be summed up of it.
+ * @customfunction READ.LOG
+ * @param dose Dry coffee in the basket, g. A column with a row for each shot.
+ * @param beverage Mass in the cup, g. A column.
+ * @param time Shot time, s. A column.
+ * @param strength Dissolved solids in the beverage, %. A column; blank where it was not read.
+ * @returns For each row dose, beverage, time and strength, in five cells with why the row is left out; the four are blank where it is.
+ * @equation None: texts are read as by READ.GRAMS, READ.SECONDS and READ.PERCENT; a row is left out where LOG.FINDINGS says "cannot be" or "doubtful"
+ * @source Common practice of typing, and of the trade; no published source.
+ * @range As LOG.FINDINGS.
+ * @caution Say how many rows were left out, and why: what is left is never the whole log.
+ * @example =ESPRESSO.READ.LOG({"18,2 g";36}, {36.4;18}, {"0:27";27}, {9.5;9.5}) gives 18.2 | 36.4 | 27 | 9.5 | blank | blank | blank | blank | blank | Dose and beverage look swapped: 18 g and 36 g?
+ * @since 0.2.0
+ */
+export function READ_LOG(dose: any[][], beverage: any[][], time: any[][], strength: any[][]): any[][] {
+  return calculate(readLog, {
+    dose: asTyped(dose), beverage: asTyped(beverage), time: asTyped(time), strength: asTyped(strength), units: given((choice) => choice),
+  }, gives.rowForEach("dose", "beverage", "time", "strength", "leftOut"));
 }

@@ -1,5 +1,6 @@
 /** The ready sheets that a person can start from, in the order in which they are offered. */
 import type { UnitChoice } from "../sheet/unit-choice";
+import { auditReport } from "./audit-report";
 import { dialIn } from "./dial-in";
 import { instruments } from "./instruments";
 import { logAudit } from "./log-audit";
@@ -25,6 +26,7 @@ const readySheets = {
   Panel: tastingPanel,
   Water: water,
   Audit: logAudit,
+  AuditReport: auditReport,
   Instruments: instruments,
 } satisfies Record<string, ReadySheet>;
 

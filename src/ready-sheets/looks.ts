@@ -31,6 +31,7 @@ export const looks: { readonly [R in CellRole]: Look } = {
   input: { fill: "#fffbea", border: "all" },
   result: {},
   finding: { color: "#a4262c" },
+  entry: { size: 10, color: "#26221d", wrap: true, height: 27 },
   working: { size: 9, color: "#8a8378" },
   decision: { bold: true, size: 14, color: "#26221d", wrap: true, height: 39 },
   large: { bold: true, size: 48, color: "#26221d", horizontal: "left", height: 66 },

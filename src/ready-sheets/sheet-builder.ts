@@ -80,9 +80,9 @@ export class SheetBuilder {
     formulas.forEach((formula, index) => this.across(`A${2 + index}`, last, index === 0 ? "decision" : "reason", formula));
   }
 
-  /** A sentence that may run on to the last column. */
-  across(at: string, last: string, role: CellRole, formula: string): void {
-    this.cell(at, { role, formula });
+  /** A sentence that may run on to the last column; with a name, other sheets can say it too. */
+  across(at: string, last: string, role: CellRole, formula: string, name?: string): void {
+    this.cell(at, { role, formula, ...(name !== undefined && { name: this.named(name) }) });
     this.merged.push(`${at}:${last}${at.replace(/^[A-Z]+/, "")}`);
   }
 

@@ -4,11 +4,11 @@ import type { MeasureName } from "../../shared/units";
 /**
  * What a cell is for; each host has one look for each. title: the name of the sheet. note: words for the reader.
  * group: stands over several headings. heading: over a column of numbers. text heading: over one of words. label: names the cell beside it. unit: of the numbers beside or below.
- * input: a person types here. result: a formula's. finding: what looks wrong. working: what only charts and other cells need.
+ * input: a person types here. result: a formula's. finding: what looks wrong. entry: a line of a list, which may take two. working: what only charts and other cells need.
  * decision: what to do, the first thing to read. reason: how sure that is, and what comes next. verdict: a sentence to act on further down. footnote: the method behind it.
  */
 export type CellRole =
-  | "title" | "note" | "group" | "heading" | "text heading" | "label" | "unit" | "input" | "result" | "finding" | "working" | "decision" | "large" | "reason" | "verdict" | "footnote";
+  | "title" | "note" | "group" | "heading" | "text heading" | "label" | "unit" | "input" | "result" | "finding" | "entry" | "working" | "decision" | "large" | "reason" | "verdict" | "footnote";
 
 /** What may be typed: numbers within limits, in the unit of the cell, or one of a list. */
 export interface Allowed {

@@ -69,10 +69,10 @@ export class Engine {
     }
   }
 
-  /** What a cell of the first sheet holds, or shows of a result that was spilled into it. */
-  value(at: string): unknown {
+  /** What a cell of the first sheet, or another, holds, or shows of a result that was spilled into it. */
+  value(at: string, place = 0): unknown {
     const { row, column } = placeOf(at)!;
-    const sheet = this.book.getSheets()[0]!;
+    const sheet = this.book.getSheets()[place]!;
     const own = sheet.getSheet().getCellRaw(row, column)?.v;
     return own ?? this.injector.get(FormulaDataModel).getArrayFormulaCellData()[this.book.getId()]?.[sheet.getSheetId()]?.[row]?.[column]?.v;
   }
