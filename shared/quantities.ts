@@ -561,8 +561,8 @@ export const quantities = {
   grade: { cell: "text" },
   /** Why the row is left out. */
   leftOut: { label: "Left out because", cell: "text" },
-  /** How many rows were left out because they look wrong. */
-  rowsLeftOut: { least: 0, most: 10_000_000, whole: true },
+  /** How many rows of the log are not among the values because they look wrong. */
+  excluded: { least: 0, most: 10_000_000, whole: true },
   /** How many findings at most. */
   mostFindings: { least: 1, most: 10_000, whole: true, zeroIsBlank: true },
   /** Whether the log moved. */

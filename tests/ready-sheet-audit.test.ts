@@ -34,7 +34,7 @@ async function lines(log: Partial<Log>, cells?: Figures["cells"], units?: UnitCh
 }
 
 /** What the function says of these values, as the sheet puts it. */
-function expected(what: string, values: readonly (number | null)[], wanted: { low: number; high: number; unit: string; rowsLeftOut?: number }, settings?: readonly Cell[]): string[] {
+function expected(what: string, values: readonly (number | null)[], wanted: { low: number; high: number; unit: string; excluded?: number }, settings?: readonly Cell[]): string[] {
   const { steady, centred, tight, next } = logVerdict({ values, settings: settings?.map((one) => one ?? null) })(wanted);
   return [`${what}. ${steady}`, `Centred: ${centred} Tight: ${tight}`, `Next: ${next}`];
 }
@@ -70,7 +70,7 @@ describe("the log audit", () => {
     const log = logOf(times, { ...moved, 3: { Time: `${times[3]} s`, Dose: "18,1 g" }, 6: { Dose: 36, Beverage: 18 }, 9: { Beverage: undefined }, 12: { Time: 0.0188 } });
     const judged = times.map((value, row) => ([6, 9, 12].includes(row) ? null : value));
     const sheet = await opened(log);
-    const [first, , third] = expected("Shot time", judged, { ...time, rowsLeftOut: 3 }, log.Setting);
+    const [first, , third] = expected("Shot time", judged, { ...time, excluded: 3 }, log.Setting);
     expect(sheet.value("A2")).toBe(first);
     expect(first).toContain("the setting changed there");
     expect(sheet.value("A4")).toBe(third);

@@ -38,7 +38,7 @@ export interface VerdictLimits {
   readonly unit?: string;
   readonly units?: WrittenUnits;
   /** Rows of the log that are not among the values because they look wrong. */
-  readonly rowsLeftOut?: number;
+  readonly excluded?: number;
 }
 
 const notKnown = "Not known.";
@@ -59,9 +59,9 @@ export function logVerdict({ values, settings, rows }: Log): (limits: VerdictLim
   // Typed values have a few digits: what is smaller than that is rounding.
   const isAlike = all.length > 1 && standardDeviation(all) <= 1e-13 * largestSizeOf(all);
   const judge = all.length >= leastShots && !isAlike ? verdictOf(all, steadinessOf(shots)) : null;
-  return ({ low, high, unit = "", units, rowsLeftOut = 0 }) => {
+  return ({ low, high, unit = "", units, excluded = 0 }) => {
     if (!(low < high)) badInput(`low, ${printed(low)}, must be less than high, ${printed(high)}.`);
-    if (rowsLeftOut > mostLeftOut * (rowsLeftOut + all.length)) return toMend(rowsLeftOut, all.length);
+    if (excluded > mostLeftOut * (excluded + all.length)) return toMend(excluded, all.length);
     const wanted = { low, high, unit: spoken(unit, units) };
     if (all.length < leastShots) return tooFew(all.length);
     return judge ? judge(wanted) : alike(all, wanted);

@@ -182,7 +182,7 @@ export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): an
  * @param [unit] Unit of the values, as it stands beside them: "s", "%", … With "s" a high mean is called slow. None if left out.
  * @param [settings] Setting of each shot, a number or a name: a move that came with a change of it is said to. Not looked at if left out.
  * @param [rows] Row of each value in the log, to be said in the texts. Counted from 1 if left out.
- * @param [rowsLeftOut] How many rows of the log are not among the values because they look wrong: above a fifth, the log is to be mended first. 0 if left out.
+ * @param [excluded] How many rows of the log are not among the values because they look wrong: above a fifth, the log is to be mended first. 0 if left out.
  * @returns Four texts side by side: steady, centred, tight, next.
  * @equation steady: von Neumann's ratio, one-sided p below 0.03, or LOG.ODD at 0.02; then the stretch, or the line, that leaves least spread.
  *   centred: 95 % interval of the mean against the middle ± ⅛ of the width. tight: 95 % interval of Pp, by chi-square, against 1
@@ -194,11 +194,11 @@ export function LOG_CAPABILITY(values: any[][], low: any[][], high: any[][]): an
  * @since 0.2.0
  */
 export function LOG_VERDICT(
-  values: any[][], low: any[][], high: any[][], unit?: any[][], settings?: any[][], rows?: any[][], rowsLeftOut?: any[][],
+  values: any[][], low: any[][], high: any[][], unit?: any[][], settings?: any[][], rows?: any[][], excluded?: any[][],
 ): any[][] {
   return calculate(logVerdict, {
     values: inOrder(values, "watched"), low: each(low, "wantedLow"), high: each(high, "wantedHigh"), unit: optional(unit, "valueUnit"),
-    settings: optionalInOrder(settings, "anySetting"), rows: optionalInOrder(rows), rowsLeftOut: optional(rowsLeftOut), units: given((choice) => choice),
+    settings: optionalInOrder(settings, "anySetting"), rows: optionalInOrder(rows), excluded: optional(excluded), units: given((choice) => choice),
   }, gives.row("steady", "centred", "tight", "next"));
 }
 

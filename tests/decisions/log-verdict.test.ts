@@ -16,7 +16,7 @@ const steady = made(40, () => 27, 0.6, 1);
 interface Example {
   readonly name: string;
   readonly values: (number | null)[];
-  readonly limits?: { low: number; high: number; unit?: string; units?: { time: string; percent: string } };
+  readonly limits?: { low: number; high: number; unit?: string; excluded?: number; units?: { time: string; percent: string } };
   readonly texts: readonly [steady: string, centred: string, tight: string, next: string];
   readonly rules: LogVerdict["rules"];
 }
@@ -40,6 +40,20 @@ const examples: readonly Example[] = [
   {
     name: "nothing yet", values: [null, null],
     texts: ["No shots yet.", "Not known.", "Not known.", "Log more."], rules: rules("too few", "not known", "not known", "more"),
+  },
+  {
+    name: "a log of which more than a fifth looks wrong", values: steady, limits: { ...times, excluded: 11 },
+    texts: ["11 rows look wrong, beside 40 that can be judged: mend the log first.", "Not known.", "Not known.", "Mend what looks wrong, the worst first."],
+    rules: rules("to mend", "not known", "not known", "mend"),
+  },
+  {
+    name: "a log of which a fifth looks wrong", values: steady, limits: { ...times, excluded: 10 },
+    texts: ["No movement shown.", "Near the middle.", "Spread fits.", "Leave it."], rules: rules("no movement", "near", "fits", "leave"),
+  },
+  {
+    name: "one row, and it looks wrong", values: [null], limits: { ...times, excluded: 1 },
+    texts: ["1 row looks wrong, beside 0 that can be judged: mend the log first.", "Not known.", "Not known.", "Mend what looks wrong, the worst first."],
+    rules: rules("to mend", "not known", "not known", "mend"),
   },
   {
     name: "nine shots", values: steady.slice(0, 9),
@@ -198,10 +212,10 @@ describe("the verdict on a log", () => {
 
   it("drives every rule there is", () => {
     const spoken = (part: keyof LogVerdict["rules"]): Set<string> => new Set(examples.map((it) => it.rules[part]));
-    expect(spoken("steady")).toEqual(new Set(["too few", "all alike", "moved", "drifted", "odd", "no movement"]));
+    expect(spoken("steady")).toEqual(new Set(["to mend", "too few", "all alike", "moved", "drifted", "odd", "no movement"]));
     expect(spoken("centred")).toEqual(new Set(["not known", "off", "near"]));
     expect(spoken("tight")).toEqual(new Set(["not known", "counted", "fits", "too wide"]));
-    expect(spoken("next")).toEqual(new Set(["more", "finer", "ask", "look", "narrow", "shift", "leave"]));
+    expect(spoken("next")).toEqual(new Set(["mend", "more", "finer", "ask", "look", "narrow", "shift", "leave"]));
   });
 
   it("judges the spread by the exact chi-square interval of Pp", () => {
