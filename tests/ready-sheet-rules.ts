@@ -58,7 +58,7 @@ function referred(formula: string, { cells }: SheetDescription): Area[] {
     const named = part.kind === "name" ? Object.entries(cells).find(([, { name }]) => name === part.text) : undefined;
     if (named) return [areaAt(named[0])];
     if (part.kind !== "reference" || parts[index - 1]?.text === ":") return [];
-    // Beyond a colon there may be an address or what finds one, as in A9:INDEX(A9:A99,5).
+    // Beyond a colon there may be an address or what finds one, as in A9:INDEX(A9:A99,5,1).
     const range = parts[index + 1]?.text === ":" ? areaOf(`${part.text}:${parts[index + 2]!.text}`) : undefined;
     return [range ?? areaOf(part.text)!];
   });

@@ -13,16 +13,16 @@ const charted = 100;
 function describe(sheet: SheetBuilder): SheetDescription {
   const log = auditedLog(sheet);
   const [time, percent] = [sheet.format("time"), sheet.format("percent")];
-  sheet.columns([9, 12, 11, 11, 11, 11, 11, 11, 11]);
+  sheet.columns([8, 12, 13, 13, 13, 13, 13, 13, 13]);
   const last = "I";
   sheet.put("A1", "title", "Log audit: report");
   sheet.across("A2", last, "decision", `${log.named("steady")}&""`);
   ["level", "next", "counts"].forEach((name, index) => sheet.across(`A${3 + index}`, last, "reason", `${log.named(name)}&""`));
   sheet.put("A6", "group", typeHere);
   sheet.put("A7", "label", "For");
-  sheet.textInput("B7", "client");
+  sheet.textInput("B7", "client", "", undefined, "E");
   sheet.put("A8", "label", "By, on");
-  sheet.textInput("B8", "auditor");
+  sheet.textInput("B8", "auditor", "", undefined, "E");
 
   // The log again: what is read of another sheet's cells would have to name that sheet, and a person may rename it.
   const long = (columns: readonly string[]) => columns.map((reference) => log.asLong(reference.split(":")[0]!));

@@ -31,7 +31,7 @@ export function auditedLog(sheet: SheetBuilder) {
     isShot,
     named: (name: string) => `${prefix}_${name}`,
     shots: `SUM(IF(${isShot},1,0))`,
-    /** A column that a formula fills beside the log, from its first cell on: as many rows as the log has. */
+    /** A column that a formula fills beside the log, from its first cell on: as many rows as the log has, for what lies beyond takes time too. */
     asLong: (from: string) => `${from}:INDEX(${from}:${from.replace(/\d+$/, (row) => String(Number(row) + mostRows - 1))},MAX(1,ROWS(${typed[0]!})),1)`,
     /** The rows as numbers; an error in a row stays in that row. */
     read: `IFERROR(${call("READ.LOG", ...typed)},CHOOSE({1,2,3,4,5},"","","","","This row holds an error."))`,

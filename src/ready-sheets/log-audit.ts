@@ -55,7 +55,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
     sheet.unit(`M${line}`, measure);
   });
   sheet.put("J14", "label", "Judge the");
-  sheet.textInput("K14", "judge", judged[0].what, judged.map(({ what }) => what));
+  sheet.textInput("J15", "judge", judged[0].what, judged.map(({ what }) => what));
 
   sheet.put("O6", "group", "→ As read");
   sheet.unitRow("Q7", ["mass", "mass", "time", "percent"]);
@@ -65,7 +65,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
   sheet.spill(`P${first}`, given(log.column("Setting")), sheet.besideRows, [undefined]);
   sheet.spill(`Q${first}`, log.read, sheet.besideRows, [mass, mass, time, percent, undefined]);
 
-  sheet.lines("J16", "footnote", 38, [
+  sheet.lines("J17", "footnote", 32, [
     `Method: neighbouring shots (von Neumann), one test of odd shots, the interval of Pp. ${call("SOURCE", quoted("LOG.VERDICT"))} has the sources.`,
     "A finding is something to ask about, not a fault. What is wanted is the client’s own; what stands there at first is common practice of the trade.",
     "The page to hand over is the sheet beside this one.",

@@ -198,9 +198,10 @@ export class SheetBuilder {
     });
   }
 
-  /** A cell for a text, or for one of a list. */
-  textInput(at: string, name: string, value = "", choices?: readonly string[]): void {
+  /** A cell for a text, or for one of a list; for a long text it reaches to the last column. */
+  textInput(at: string, name: string, value = "", choices?: readonly string[], last?: string): void {
     const typed = this.figures.cells?.[name] ?? value;
+    if (last !== undefined) this.merged.push(`${at}:${last}${at.replace(/^[A-Z]+/, "")}`);
     this.cell(at, {
       role: "input",
       name: `${this.prefix}_${name}`,

@@ -13,7 +13,7 @@ export type Expression =
   | { readonly kind: "operation"; readonly operator: Operator; readonly left: Expression; readonly right: Expression };
 
 const token =
-  /\s*(?:([A-Za-z_]\w*\[(?:[^[\]]|\[[^\]]*\])*\])|(\d+\.?\d*(?:E[+-]?\d+)?|\.\d+(?:E[+-]?\d+)?)|"((?:[^"]|"")*)"|(#(?:N\/A|DIV\/0!|VALUE!|NUM!|NAME\?|REF!|NULL!))|((?:'(?:[^']|'')+'|[A-Za-z_][\w.]*)!)?(\$?[A-Za-z]{1,3}\$?\d{1,7}(?::\$?[A-Za-z]{1,3}\$?\d{1,7})?)(#?)(?![\w.(])|([A-Za-z_][\w.]*)|(<>|<=|>=|[-+*/^&=<>%(),;{}]))/y;
+  /\s*(?:([A-Za-z_]\w*\[(?:[^[\]]|\[[^\]]*\])*\])|(\d+\.?\d*(?:E[+-]?\d+)?|\.\d+(?:E[+-]?\d+)?)|"((?:[^"]|"")*)"|(#(?:N\/A|DIV\/0!|VALUE!|NUM!|NAME\?|REF!|NULL!))|((?:'(?:[^']|'')+'|[A-Za-z_][\w.]*)!)?(\$?[A-Za-z]{1,3}\$?\d{1,7}(?::\$?[A-Za-z]{1,3}\$?\d{1,7})?)(#?)(?![\w.(])|([A-Za-z_][\w.]*)|(<>|<=|>=|[-+*/^&=<>%(),;{}:]))/y;
 
 interface Token {
   readonly text: string;
@@ -36,7 +36,7 @@ export function readFormula(formula: string): Expression {
   };
 
   // Excel's order, loosest first.
-  const levels: readonly (readonly Operator[])[] = [["=", "<>", "<", ">", "<=", ">="], ["&"], ["+", "-"], ["*", "/"], ["^"]];
+  const levels: readonly (readonly Operator[])[] = [["=", "<>", "<", ">", "<=", ">="], ["&"], ["+", "-"], ["*", "/"], ["^"], [":"]];
   const operation = (level: number): Expression => {
     if (level === levels.length) return percent();
     let left = operation(level + 1);
