@@ -92,6 +92,7 @@ export function READ_PERCENT(text: any[][]): any[][] {
  * @source Common practice of typing, and of the trade; no published source.
  * @range As LOG.FINDINGS.
  * @caution Say how many rows were left out, and why: what is left is never the whole log.
+ * @words text, clean up, import, client, paste, left out
  * @example =ESPRESSO.READ.LOG({"18.2 g";36}, {36.4;18}, {"0:27";27}, {9.5;9.5}) gives 18.2 | 36.4 | 27 | 9.5 | blank | blank | blank | blank | blank | Dose and beverage look swapped: 18 g and 36 g?
  * @since 0.2.0
  */
