@@ -11,7 +11,8 @@ type Log = Readonly<Record<"Setting" | "Dose" | "Beverage" | "Time" | "Strength"
 
 /** Plausible shots, typed to a tenth, with these times. */
 function logOf(times: readonly Cell[], change: Partial<Record<number, Partial<Record<keyof Log, Cell>>>> = {}): Log {
-  const column = (heading: keyof Log, value: (row: number) => Cell) => times.map((_, row) => (change[row] && heading in change[row] ? change[row][heading] : value(row)));
+  const column = (heading: keyof Log, value: (row: number) => Cell) =>
+    times.map((_, row) => (change[row] && heading in change[row] ? change[row][heading] : value(row)));
   return {
     Setting: column("Setting", () => 2.2), Dose: column("Dose", (row) => 18 + (row % 3) / 10), Beverage: column("Beverage", (row) => 36 + (row % 5) / 10),
     Time: column("Time", (row) => times[row]), Strength: column("Strength", (row) => 9.4 + (row % 4) / 10),
@@ -34,7 +35,9 @@ async function lines(log: Partial<Log>, cells?: Figures["cells"], units?: UnitCh
 }
 
 /** What the function says of these values, as the sheet puts it. */
-function expected(what: string, values: readonly (number | null)[], wanted: { low: number; high: number; unit: string; excluded?: number }, settings?: readonly Cell[]): string[] {
+function expected(
+  what: string, values: readonly (number | null)[], wanted: { low: number; high: number; unit: string; excluded?: number }, settings?: readonly Cell[],
+): string[] {
   const { steady, centred, tight, next } = logVerdict({ values, settings: settings?.map((one) => one ?? null) })(wanted);
   return [`${what}. ${steady}`, `Centred: ${centred} Tight: ${tight}`, `Next: ${next}`];
 }

@@ -46,7 +46,8 @@ function describe(sheet: SheetBuilder): SheetDescription {
   const [ph, tds, chloride, sulfate, sodium, chlorine] = others.map(([, name]) => named(name)) as [string, string, string, string, string, string];
   const temperature = named("temperature");
   const items = [
-    ...reported.map(([, , , item], index) => [item, given(amounts[index]!)] as const), ...others.map(([, name, , , item]) => [item, given(named(name))] as const),
+    ...reported.map(([, , , item], index) => [item, given(amounts[index]!)] as const),
+    ...others.map(([, name, , , item]) => [item, given(named(name))] as const),
     ["temperature", canonical(temperature, "temperature")],
     ["treated hardness", canonical(named("treatedhardness"), "hardness")], ["treated alkalinity", canonical(named("treatedalkalinity"), "alkalinity")],
     ["filter capacity", canonical(named("capacity"), "watervolume")], ["filter hardness", canonical(named("reference"), "hardness")], ["filter bypass", canonical(named("bypass"), "percent")],

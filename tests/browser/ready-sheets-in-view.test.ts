@@ -28,7 +28,8 @@ function placesOf(id: ReadySheetId, figures: "none" | "example") {
   const sheet = describedSheet(describedReadySheet(id, { units: defaultUnits, figures }));
   const widthOf = (column: number) => (sheet.columns[column]?.hidden ? 0 : (sheet.columns[column]?.width ?? 0) * 7 + 5);
   const heightOf = (row: number) => (sheet.rows[row]?.height === undefined ? usualRow : Math.round((sheet.rows[row].height * 4) / 3));
-  const sum = (from: number, to: number, sizeOf: (index: number) => number) => Array.from({ length: to - from }, (_, index) => sizeOf(from + index)).reduce((all, one) => all + one, 0);
+  const sum = (from: number, to: number, sizeOf: (index: number) => number) =>
+    Array.from({ length: to - from }, (_, index) => sizeOf(from + index)).reduce((all, one) => all + one, 0);
   return (at: string) => {
     const { row, column } = placeOf(at)!;
     const area = sheet.merges.find(({ top, left }) => top === row && left === column) ?? areaOf(at)!;
