@@ -30,7 +30,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
     return `IF(${cell}="","",(${cell}-${zero})*${of})`;
   };
   const inWorkbook = (formula: string, measure: MeasureName) => `IF(${formula}="","",${formula}/${size(measure)})`;
-  sheet.columns([19, 9, 12, 1, 25, 9, 12, 1, 26, 10, 12, 12, 8]);
+  sheet.columns([19, 9, 12, 1, 27, 9, 12, 1, 26, 10, 12, 12, 8]);
   const last = "M";
   sheet.put("A1", "title", "Water");
 
@@ -142,7 +142,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
   const cell = (column: number, row: number) => `INDEX(${check[column]},${row + 2},1)`;
   for (let row = 0; row < 7; row++) {
     const at = 24 + row;
-    const empty = row === 0 ? quoted("Type hardness, alkalinity, pH and dissolved solids.") : '""';
+    const empty = row === 0 ? quoted("Needs dissolved solids as well.") : '""';
     sheet.across(`A${at}`, "C", "result", `IF(LEN(${cell(0, row)})>1,SUBSTITUTE(${cell(0, row)},"Brewing water: ",""),${empty})`);
     sheet.result(`E${at}`, `${cell(4, row)}&""`);
     sheet.result(`F${at}`, given(cell(2, row)), "0.0");
