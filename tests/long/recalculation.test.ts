@@ -1,10 +1,5 @@
 import { it } from "vitest";
 import { readySheetIds } from "../../src/ready-sheets/index.ts";
 import { everyEditAsNewlyOpened } from "../recalculation/ready-sheets.ts";
-import { chainsAsNewlyOpened, chainsByHand } from "../recalculation/spill-chains.ts";
 
-it("a chain of spilled results is what it comes to by hand, when opened and after every edit", () => chainsByHand(500));
-
-it("a chain of spilled results is as when newly opened, also where cells are in the way and formulas come and go", () => chainsAsNewlyOpened(500));
-
-it.each(readySheetIds)("%s is after every edit as when newly opened, and as before when the edit is taken back", (id) => everyEditAsNewlyOpened(id, 40));
+it.each(readySheetIds)("%s is after every edit as when newly opened, and as before when the edit is taken back", (id) => everyEditAsNewlyOpened(id, 15));
