@@ -126,3 +126,55 @@ it.each([
   await engine.calculated();
   expect(table().area.bottom).toBe(2);
 });
+
+it("keeps the formulas of a column whose heading is typed over, and gives all back in one undo", async () => {
+  const { engine, told, everything, table } = await opened({ F3: '=COUNTIF(Shots[[#All],[dose]],"dose")', F4: "=SUM(Shots[[dose]:[beverage]])" });
+  const first = everything();
+  await engine.type({ A1: "mass in [g]" });
+  expect(table().columns).toEqual(["mass in [g]", "beverage", "ratio"]);
+  const cells = engine.saved().sheets[0]!.cells;
+  expect(cells[0]![5]).toMatchObject({ formula: "SUM(Shots[[mass in '[g']]])", value: 36 });
+  expect(cells[3]![5]).toMatchObject({ formula: "SUM(Shots[[mass in '[g']]:[beverage]])", value: 110 });
+  await engine.type({ A2: 20 });
+  expect(engine.value("F1")).toBe(38);
+  const again = await Engine.open(engine.saved(), repaired);
+  expect([again.value("F1"), again.value("F4")]).toEqual([38, 112]);
+  for (let times = 0; times < 2; times++) {
+    await engine.api.undo();
+    await engine.calculated();
+  }
+  expect(everything()).toEqual(first);
+  await engine.api.redo();
+  await engine.calculated();
+  expect(engine.saved().sheets[0]!.cells[0]![5]!.formula).toBe("SUM(Shots[[mass in '[g']]])");
+  expect(told).toEqual([]);
+});
+
+it("gives a heading that is emptied, or that another column has, a text of its own", async () => {
+  const { engine, table } = await opened();
+  await engine.type({ A1: "Beverage" });
+  expect(table().columns).toEqual(["Beverage2", "beverage", "ratio"]);
+  expect([engine.value("A1"), engine.value("F1")]).toEqual(["Beverage2", 36]);
+  engine.cell("A1").clearContent();
+  await engine.calculated();
+  expect(table().columns).toEqual(["Column1", "beverage", "ratio"]);
+  expect([engine.value("A1"), engine.value("F1")]).toEqual(["Column1", 36]);
+});
+
+it.each<[string, Contents, Contents, RegExp | undefined]>([
+  ["a number with a free row between", {}, { A5: 20 }, /^A5 stands apart from the table Shots, which ends in row 3, and is not counted with it\. Put it into row 4/],
+  ["a number far below", {}, { A40: 20 }, undefined],
+  ["a note below numbers", {}, { A5: "a note" }, undefined],
+  ["a number beside a word below numbers", { A5: "Target" }, { B5: 36 }, undefined],
+  ["a number below something else that stands under the table", { A5: "Other", A6: 1 }, { A7: 2 }, undefined],
+  ["a number right below the cells that a formula reads", { H1: "=AVERAGE(K1:K3)", K1: 1, K2: 2, K3: 3 }, { K4: 4 }, /^The formula in H1 reads K1:K3 and leaves out K4: write the new end into it\./],
+  ["the second number below them", { H1: "=AVERAGE($K$1:$K$3)", K1: 1, K2: 2, K3: 3, K4: 4 }, { K5: 5 }, /^The formula in H1 reads \$K\$1:\$K\$3 and leaves out K5/],
+  ["a number below sums that are carried down", { K1: 1, K2: 2, K3: 3, L1: "=SUM(K$1:K1)", L2: "=SUM(K$1:K2)", L3: "=SUM(K$1:K3)" }, { K4: 4 }, undefined],
+  ["a number below a free cell", { H1: "=AVERAGE(K1:K3)", K1: 1, K2: 2, K3: 3 }, { K5: 5 }, undefined],
+  ["a number that the formula reads as a whole column", { H1: "=AVERAGE(K:K)", K1: 1, K2: 2, K3: 3 }, { K4: 4 }, undefined],
+])("says of %s whether it is left out", async (_, more, typed, words) => {
+  const { engine, told } = await opened(more);
+  await engine.type(typed);
+  if (words) expect(told).toEqual([expect.stringMatching(words)]);
+  else expect(told).toEqual([]);
+});

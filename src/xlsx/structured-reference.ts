@@ -2,28 +2,32 @@
 
 /** The reference with other headings, by the old ones in lower case; undefined where a column of it is gone (undefined in the map). */
 export function withHeadings(reference: string, headings: ReadonlyMap<string, string | undefined>): string | undefined {
-  const inner = reference.slice(1, -1);
   let gone = false;
-  const renamed = (spelled: string): string | undefined => {
-    const old = spelled.trim();
-    const key = unescapedHeading(old).toLowerCase();
+  const result = withEachHeading(reference, (old) => {
+    const key = old.toLowerCase();
     if (!headings.has(key)) return undefined;
     const to = headings.get(key);
     if (to === undefined) gone = true;
-    return to ?? old;
-  };
-  let result: string;
-  if (/^\s*\[/.test(inner) || /^@\s*\[/.test(inner)) {
-    result = reference[0]! + inner.replace(/\[((?:[^[\]']|'.)*)\]/g, (all, column: string) => {
-      const to = column.trim().startsWith("#") ? undefined : renamed(column);
-      return to === undefined ? all : `[${escapedHeading(to)}]`;
-    }) + "]";
-  } else {
-    const [, at = "", column = ""] = /^(@?)([^]*)$/.exec(inner)!;
-    const to = column === "" || column.startsWith("#") ? undefined : renamed(column);
-    result = to === undefined ? reference : isPlain(to) ? `[${at}${to}]` : `[${at}[${escapedHeading(to)}]]`;
-  }
+    return to;
+  });
   return gone ? undefined : result;
+}
+
+/** The reference with what `rename` makes of each of its headings; undefined leaves one as it is spelled. */
+export function withEachHeading(reference: string, rename: (heading: string) => string | undefined): string {
+  const inner = reference.slice(1, -1);
+  const renamed = (spelled: string) => (spelled.trim().startsWith("#") ? undefined : rename(unescapedHeading(spelled.trim())));
+  if (/^\s*\[/.test(inner) || /^@\s*\[/.test(inner)) {
+    const columns = inner.replace(/\[((?:[^[\]']|'.)*)\]/g, (all, column: string) => {
+      const to = renamed(column);
+      return to === undefined ? all : `[${escapedHeading(to)}]`;
+    });
+    return `[${columns}]`;
+  }
+  const [, at = "", column = ""] = /^(@?)([^]*)$/.exec(inner)!;
+  const to = column === "" ? undefined : renamed(column);
+  if (to === undefined) return reference;
+  return isPlain(to) ? `[${at}${to}]` : `[${at}[${escapedHeading(to)}]]`;
 }
 
 /** Headings with other signs need brackets of their own. */

@@ -38,7 +38,7 @@ function pair(was: RelocatedTable, now: Table, before: Sheet, sheet: Sheet): Tab
     const isKnown = place >= 0 && place < was.columns.length && !was.inserted.has(place);
     const text = headingText(sheet, now, column);
     const unchanged = isKnown && (now.headless || sameValue(headingValue(before, was, column), headingValue(sheet, now, column)));
-    const heading = unchanged ? undefined : unused(text, taken);
+    const heading = unchanged ? undefined : unusedHeading(text, taken);
     taken.add((heading ?? was.columns[place] ?? "").toLowerCase());
     headings.push(heading);
     columns.push(place >= 0 && place < was.columns.length ? place : { heading: heading! });
@@ -49,7 +49,7 @@ function pair(was: RelocatedTable, now: Table, before: Sheet, sheet: Sheet): Tab
 function newPair(now: Table, sheet: Sheet): TablePair {
   const taken = new Set<string>();
   const headings = now.columns.map((_, index) => {
-    const heading = unused(headingText(sheet, now, now.area.left + index), taken);
+    const heading = unusedHeading(headingText(sheet, now, now.area.left + index), taken);
     taken.add(heading.toLowerCase());
     return heading;
   });
@@ -66,8 +66,8 @@ function headingText(sheet: Sheet, table: Table, column: number): string {
   return text !== "" ? text : (table.columns[column - table.area.left] ?? "");
 }
 
-/** Excel tells columns apart by their headings, so each has one of its own. */
-function unused(heading: string, taken: ReadonlySet<string>): string {
+/** Excel tells columns apart by their headings, so each has one of its own. `taken` are those of the others, in lower case. */
+export function unusedHeading(heading: string, taken: ReadonlySet<string>): string {
   const start = heading === "" ? "Column" : heading;
   let free = heading === "" ? "Column1" : heading;
   for (let number = 2; taken.has(free.toLowerCase()); number++) free = `${start}${number}`;

@@ -76,6 +76,25 @@ export const engineFaults: readonly Fault[] = [
     right: [40, 54],
   },
   {
+    file: "headings-as-spelled",
+    shows: async (options) => {
+      const headings = ["Dose (g)", "mass [g]", "it's", "a, b"];
+      const cells = Object.fromEntries(headings.flatMap((heading, column) => [["ABCD"[column]! + "1", heading], ["ABCD"[column]! + "2", 10 ** column]]));
+      const formulas = {
+        F1: "=SUM(Shots[Dose (g)])",
+        F2: "=SUM(Shots[[#This Row],[a, b]])",
+        F3: "=SUM(Shots[mass '[g']])",
+        F4: "=SUM(Shots[[#Data],[mass '[g']]:[it''s]])",
+        F5: "=SUM(shots[dose (G)])",
+        F6: "=SUM(Shots[nothing])",
+      };
+      const engine = await Engine.open(workbookOf({ ...cells, ...formulas }, { name: "Shots", columns: headings, rows: 1 }), options);
+      return Object.keys(formulas).map((at) => engine.value(at));
+    },
+    wrong: ["#VALUE!", 1000, "#NAME?", "#NAME?", "#VALUE!", "#NAME?"],
+    right: [1, 1000, 10, 110, 1, "#NAME?"],
+  },
+  {
     file: "iterator-helpers",
     shows: async (options) => {
       const helpers = options.started ? {} : takenIteratorHelpers();

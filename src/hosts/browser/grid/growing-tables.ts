@@ -1,6 +1,7 @@
 /**
  * Tables take in what is typed, pasted or filled directly below or beside them, as in other spreadsheets, so that no row is left out of the
- * results. Columns of formulas and the looks of the last row go on in the new rows. It belongs to the entry: one undo takes both back.
+ * results. Columns of formulas and the looks of the last row go on in the new rows. A heading that is typed over keeps its formulas. What is
+ * entered near a table and is left out of it is told. All of it belongs to the entry: one undo takes both back.
  */
 import {
   IUndoRedoService,
@@ -18,12 +19,23 @@ import { SetRangeValuesMutation, type ISetRangeValuesMutationParams } from "@uni
 import { SetSheetTableMutation, TableManager } from "@univerjs/sheets-table";
 import { filled } from "../../../sheet/formula-text";
 import { holds, type Cells } from "./areas";
-import { CellChanges } from "./cell-changes";
+import { CellChanges, type Step } from "./cell-changes";
+import { LeftOut } from "./left-out";
+import { allowRenaming, renamedHeadings } from "./renamed-headings";
 
 type Table = NonNullable<ReturnType<TableManager["getTableById"]>>;
 
+interface Entry {
+  readonly unitId: string;
+  readonly subUnitId: string;
+  readonly cells: Set<string>;
+  readonly emptied: Set<string>;
+  readonly before: unknown;
+}
+
 /** `tell` gets a sentence for the person. */
 export function growTables(api: FUniver, injector: Injector, tell: (words: string) => void): void {
+  allowRenaming(injector);
   const grower = new Grower(api, injector, tell);
   let replaying = false;
   const isReplay = ({ id }: { readonly id: string }) => id === UndoCommand.id || id === RedoCommand.id;
@@ -41,8 +53,8 @@ class Grower {
   private readonly tables: TableManager;
   private readonly undoRedo: IUndoRedoService;
   private readonly formulas: FormulaDataModel;
-  /** What one command has put into cells so far, with the undo that was the last one before. */
-  private entry: { readonly unitId: string; readonly subUnitId: string; readonly cells: Set<string>; readonly before: unknown } | undefined;
+  /** The cells that one command has filled and emptied so far, with the undo that was the last one before. */
+  private entry: Entry | undefined;
 
   private growing = false;
 
@@ -57,20 +69,23 @@ class Grower {
   }
 
   entered({ unitId, subUnitId, cellValue }: ISetRangeValuesMutationParams): void {
+    if (this.growing) return;
     const cells = [...entriesOf(cellValue)];
-    if (this.growing || cells.length === 0) return;
+    if (cells.length === 0) return;
     if (this.entry?.unitId !== unitId || this.entry.subUnitId !== subUnitId) {
-      this.entry = { unitId, subUnitId, cells: new Set(), before: this.undoRedo.pitchTopUndoElement() };
+      this.entry = { unitId, subUnitId, cells: new Set(), emptied: new Set(), before: this.undoRedo.pitchTopUndoElement() };
       // The command that this belongs to pushes its undo when all of it is done.
       setTimeout(() => this.grow());
     }
-    for (const { row, column } of cells) this.entry.cells.add(`${row} ${column}`);
+    for (const { row, column, isFilled } of cells) (isFilled ? this.entry.cells : this.entry.emptied).add(`${row} ${column}`);
   }
 
   private grow(): void {
-    const { unitId, subUnitId, cells, before } = this.entry!;
+    const { unitId, subUnitId, cells, emptied, before } = this.entry!;
     this.entry = undefined;
+    const isTouched = (row: number, column: number) => cells.has(`${row} ${column}`) || emptied.has(`${row} ${column}`);
     for (const table of this.tables.getTablesBySubunitId(unitId, subUnitId)) {
+      this.take(renamedHeadings(this.injector, this.book.getWorkbook(), table, isTouched), before);
       const was = table.getRange();
       const range = this.grown(table, cells);
       if (!range) continue;
@@ -79,17 +94,27 @@ class Grower {
         return { id: SetSheetTableMutation.id, params: { unitId, subUnitId, tableId: table.getId(), config } };
       };
       const continuing = this.continued(table, range).steps(this.injector, unitId, subUnitId);
-      const redo = [...continuing.flatMap((step) => step.redo), resize(range)];
-      const undo = [resize(was), ...continuing.flatMap((step) => step.undo)];
-      this.growing = true;
-      for (const { id, params } of redo) this.api.syncExecuteCommand(id, params);
-      this.growing = false;
-      const top = this.undoRedo.pitchTopUndoElement();
-      if (top && top !== before) {
-        top.redoMutations.push(...redo);
-        top.undoMutations.unshift(...undo);
-      } else this.undoRedo.pushUndoRedo({ unitID: unitId, redoMutations: redo, undoMutations: undo });
+      this.take([...continuing, { redo: [resize(range)], undo: [resize(was)] }], before);
     }
+    // Of what is pasted the first row says it for all.
+    const first = [...new Map([...cells].reverse().map((place) => [place.split(" ")[1], placeFrom(place)])).values()];
+    const words = new LeftOut(this.book.getWorkbook(), subUnitId, this.formulas).words(this.tables.getTablesBySubunitId(unitId, subUnitId), first);
+    if (words !== undefined) this.tell(words);
+  }
+
+  /** Does the steps and joins them to the undo of the entry, or makes them one where the entry has none. */
+  private take(steps: readonly Step[], before: unknown): void {
+    if (steps.length === 0) return;
+    const redo = steps.flatMap((step) => step.redo);
+    const undo = [...steps].reverse().flatMap((step) => step.undo);
+    this.growing = true;
+    for (const { id, params } of redo) this.api.syncExecuteCommand(id, params);
+    this.growing = false;
+    const top = this.undoRedo.pitchTopUndoElement();
+    if (top && top !== before) {
+      top.redoMutations.push(...redo);
+      top.undoMutations.unshift(...undo);
+    } else this.undoRedo.pushUndoRedo({ unitID: this.unitId, redoMutations: redo, undoMutations: undo });
   }
 
   /** How far the table reaches with what was entered; undefined where it stays as it is. */
@@ -113,7 +138,7 @@ class Grower {
 
   private isFree(table: Table, places: readonly string[], entered: ReadonlySet<string>): boolean {
     return places.every((place) => {
-      const [row, column] = place.split(" ").map(Number) as [number, number];
+      const { row, column } = placeFrom(place);
       const others = this.tables.getTablesBySubunitId(this.unitId, table.getSubunitId());
       if (others.some((other) => other !== table && holds(other.getRange(), row, column))) return false;
       return entered.has(place) || !this.isHeld(table.getSubunitId(), row, column);
@@ -125,12 +150,16 @@ class Grower {
     return hasContents(this.sheet(sheetId).getCellRaw(row, column)) || spilled != null;
   }
 
+  private get book() {
+    return this.api.getActiveWorkbook()!;
+  }
+
   private get unitId(): string {
-    return this.api.getActiveWorkbook()!.getId();
+    return this.book.getId();
   }
 
   private sheet(sheetId: string) {
-    return this.api.getActiveWorkbook()!.getSheetBySheetId(sheetId)!.getSheet();
+    return this.book.getSheetBySheetId(sheetId)!.getSheet();
   }
 
   /** What the new rows take from the last one: formulas that fill their column, and looks, also of the cells beside the table. */
@@ -159,7 +188,7 @@ class Grower {
   }
 
   private lookOf(cell: Nullable<ICellData>): IStyleData | undefined {
-    return this.api.getActiveWorkbook()!.getWorkbook().getStyles().getStyleByCell(cell) ?? undefined;
+    return this.book.getWorkbook().getStyles().getStyleByCell(cell) ?? undefined;
   }
 
   /** The formula that a column has in its last row, where the row before has it too. */
@@ -178,13 +207,19 @@ class Grower {
   }
 }
 
-/** The cells that something is put into, not those that only change their look or are emptied. */
-function* entriesOf(cellValue: ISetRangeValuesMutationParams["cellValue"]): Generator<{ row: number; column: number }> {
+/** The cells that something is put into, and those that are emptied; not those that only change their look. */
+function* entriesOf(cellValue: ISetRangeValuesMutationParams["cellValue"]): Generator<{ row: number; column: number; isFilled: boolean }> {
   for (const [row, line] of Object.entries(cellValue ?? {})) {
     for (const [column, cell] of Object.entries(line as Record<string, Nullable<ICellData>>)) {
-      if (hasContents(cell)) yield { row: Number(row), column: Number(column) };
+      const isFilled = hasContents(cell);
+      if (isFilled || cell == null || "v" in cell) yield { row: Number(row), column: Number(column), isFilled };
     }
   }
+}
+
+function placeFrom(text: string): { row: number; column: number } {
+  const [row, column] = text.split(" ").map(Number) as [number, number];
+  return { row, column };
 }
 
 function hasContents(cell: Nullable<ICellData>): boolean {

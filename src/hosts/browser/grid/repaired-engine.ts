@@ -10,6 +10,7 @@ import { takeTurns, type CalculationTurns } from "./repairs/calculation-turns";
 import { comparisonThatKeepsErrors } from "./repairs/comparison-with-errors";
 import { changeColumnsAtTheEnd } from "./repairs/columns-at-the-end";
 import { tellValuesApart } from "./repairs/confused-values";
+import { readHeadingsAsSpelled } from "./repairs/headings-as-spelled";
 import { readEachFormulaAnew } from "./repairs/kept-readings";
 import { forgetFormulasOfChangedTables } from "./repairs/kept-tables";
 import { keepColumnsOfMovedTables } from "./repairs/moved-tables";
@@ -44,6 +45,7 @@ export function repairLibrary(): void {
   closeBracketsBeforeEachFormula();
   endOnlyTheFormulaThatThrows();
   readEachFormulaAnew();
+  readHeadingsAsSpelled();
   readNothingFromLeftCells();
   keepFormulasUnderNewLooks();
   keepSharedFormulas();
