@@ -76,6 +76,19 @@ export const engineFaults: readonly Fault[] = [
     right: [40, 54],
   },
   {
+    file: "circles",
+    shows: async (options) => {
+      // C1 follows from the circle, D1 does not; E1:E3 is none, though its second cell stands between what it reads; F2 asks for a place only.
+      const contents = { A1: "=B1+1", B1: "=A1*2", C1: "=B1+0.5", D1: "=2*3", E1: 1, E2: "=E1+1", E3: "=SUM(E1:E2)", F2: "=ROW(F2)", G1: "=SUM(G1:G3)" };
+      const engine = await Engine.openSheet(contents, options);
+      const before = Object.keys(contents).map((at) => engine.value(at));
+      await engine.type({ B1: 5 });
+      return [before, engine.value("A1"), engine.value("C1")];
+    },
+    wrong: [[1, 0, 0.5, 6, 1, 2, 3, 2, 0], 6, 5.5],
+    right: [["#CYCLE!", "#CYCLE!", "#CYCLE!", 6, 1, 2, 3, 2, "#CYCLE!"], 6, 5.5],
+  },
+  {
     file: "headings-as-spelled",
     shows: async (options) => {
       const headings = ["Dose (g)", "mass [g]", "it's", "a, b"];

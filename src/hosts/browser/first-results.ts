@@ -7,7 +7,9 @@ import { address, areaOf, sheetOfPrefix, type Area } from "../../sheet/reference
 import { callsOurs } from "../../xlsx/values-only";
 import { cellsOf, isErrorValue, type Cell, type CellValue, type Sheet, type Workbook } from "../../xlsx/workbook";
 
-const words = "This page shows the value that the file holds, because it calculates another one from this formula. Saving keeps the formula.";
+const wordsBecause = (reason: string) => `This page shows the value that the file holds, because ${reason}. Saving keeps the formula.`;
+const otherResult = wordsBecause("it calculates another one from this formula");
+const inCircle = wordsBecause("the formula refers to its own cell, directly or through others");
 
 /** Functions whose result is another each time. */
 const changing = new Set(["NOW", "TODAY", "RAND", "RANDBETWEEN", "RANDARRAY"]);
@@ -38,17 +40,17 @@ export async function showKeepingDiffering(
   ours: ReadonlySet<string>,
   show: (workbook: Workbook) => Promise<Workbook>,
 ): Promise<{ calculated: Workbook; notes: string[] }> {
-  const kept = new Set<Cell>();
+  const kept = new Map<Cell, string>();
   for (let round = 1; ; round++) {
     const calculated = await show(withKept(opened, kept));
     const differing = differingByThemselves(opened, calculated, ours, kept, round >= mostRounds);
     if (differing.length === 0) return { calculated, notes: notesOn(opened, kept) };
-    for (const { cell } of differing) kept.add(cell);
+    for (const formula of differing) kept.set(formula.cell, isInCircle(formula, calculated) ? inCircle : otherResult);
   }
 }
 
 /** The formulas whose results differ, without those that only follow another that does; `all` takes these too. */
-function differingByThemselves(opened: Workbook, calculated: Workbook, ours: ReadonlySet<string>, kept: ReadonlySet<Cell>, all: boolean): Formula[] {
+function differingByThemselves(opened: Workbook, calculated: Workbook, ours: ReadonlySet<string>, kept: ReadonlyMap<Cell, string>, all: boolean): Formula[] {
   const isCalculated = (cell: Cell) => cell.formula !== undefined && !cell.kept && !kept.has(cell);
   const formulasOf = (sheet: Sheet): Formula[] => [...cellsOf(sheet)].filter(({ cell }) => isCalculated(cell)).map((it) => ({ sheet: sheet.name, ...it }));
   const formulas = opened.sheets.flatMap(formulasOf);
@@ -68,11 +70,29 @@ function differingByThemselves(opened: Workbook, calculated: Workbook, ours: Rea
   if (all) return differing;
   const places = new Places(differing);
   const roots = differing.filter((formula) => !reads(formula, places));
-  // In a circle each follows another.
-  return roots.length > 0 ? roots : differing;
+  // In a circle each follows another; what only follows from it is not read there.
+  return roots.length > 0 ? roots : withoutFollowers(differing, references);
 }
 
-function withKept(opened: Workbook, kept: ReadonlySet<Cell>): Workbook {
+/** So many formulas are compared with each other. */
+const mostCompared = 500;
+
+function withoutFollowers(formulas: Formula[], references: ReadonlyMap<Formula, readonly Reference[]>): Formula[] {
+  if (formulas.length > mostCompared) return formulas;
+  for (let left = formulas; ; ) {
+    const isRead = (formula: Formula) => left.some((other) => references.get(other)!.some((reference) => new Places([formula]).meets(reference)));
+    const read = left.filter(isRead);
+    if (read.length === left.length || read.length === 0) return left;
+    left = read;
+  }
+}
+
+function isInCircle({ sheet, row, column }: Formula, calculated: Workbook): boolean {
+  const value = calculated.sheets.find(({ name }) => name === sheet)?.cells[row]?.[column]?.value;
+  return isErrorValue(value) && value.error === "#CYCLE!";
+}
+
+function withKept(opened: Workbook, kept: ReadonlyMap<Cell, string>): Workbook {
   if (kept.size === 0) return opened;
   const sheets = opened.sheets.map((sheet) => {
     const copy = { ...sheet, cells: sheet.cells.map((line) => line?.slice()) as typeof sheet.cells };
@@ -80,7 +100,7 @@ function withKept(opened: Workbook, kept: ReadonlySet<Cell>): Workbook {
       if (!kept.has(cell)) continue;
       for (const { r, c } of placesFilled(row, column, cell)) {
         const own = sheet.cells[r]?.[c];
-        if (own) copy.cells[r]![c] = { ...own, kept: words, ...(own.spilled && { spilled: undefined }) };
+        if (own) copy.cells[r]![c] = { ...own, kept: kept.get(cell)!, ...(own.spilled && { spilled: undefined }) };
       }
     }
     return copy;
@@ -177,12 +197,16 @@ function referencesOf({ sheet, cell }: Formula, workbook: Workbook): Reference[]
   return found;
 }
 
-function notesOn(opened: Workbook, kept: ReadonlySet<Cell>): string[] {
-  return opened.sheets.flatMap((sheet) => {
-    const places = [...cellsOf(sheet)].flatMap(({ row, column, cell }) => (kept.has(cell) ? [address(row, column)] : []));
-    if (places.length === 0) return [];
-    const listed = places.length > 5 ? `${places.slice(0, 5).join(", ")} …` : places.join(", ");
-    const formulas = places.length === 1 ? `The formula in ${listed} shows the value` : `${places.length} formulas (${listed}) show the values`;
-    return [`“${sheet.name}”: ${formulas} that the file holds, because this page calculates ${places.length === 1 ? "another" : "others"}.`];
-  });
+function notesOn(opened: Workbook, kept: ReadonlyMap<Cell, string>): string[] {
+  return opened.sheets.flatMap((sheet) =>
+    [otherResult, inCircle].flatMap((reason) => {
+      const places = [...cellsOf(sheet)].flatMap(({ row, column, cell }) => (kept.get(cell) === reason ? [address(row, column)] : []));
+      if (places.length === 0) return [];
+      const isOne = places.length === 1;
+      const listed = places.length > 5 ? `${places.slice(0, 5).join(", ")} …` : places.join(", ");
+      const formulas = isOne ? `The formula in ${listed} shows the value` : `${places.length} formulas (${listed}) show the values`;
+      const because = reason === otherResult ? `this page calculates ${isOne ? "another" : "others"}` : isOne ? "it refers to its own cell" : "they refer to one another in a circle";
+      return [`“${sheet.name}”: ${formulas} that the file holds, because ${because}.`];
+    }),
+  );
 }

@@ -7,6 +7,7 @@ import type { Injector } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import type { Executor } from "./engine-values";
 import { takeTurns, type CalculationTurns } from "./repairs/calculation-turns";
+import { tellCircles } from "./repairs/circles";
 import { comparisonThatKeepsErrors } from "./repairs/comparison-with-errors";
 import { changeColumnsAtTheEnd } from "./repairs/columns-at-the-end";
 import { tellValuesApart } from "./repairs/confused-values";
@@ -64,6 +65,7 @@ export function repairLibrary(): void {
 /** For each instance, once its services are there, which is with its first workbook. */
 export function repairEngine(api: FUniver, injector: Injector): CalculationTurns {
   followSpills(injector);
+  tellCircles(injector);
   forgetFormulasOfChangedTables(injector);
   spellRowReferences(api);
   dropStaleMessages(api);
