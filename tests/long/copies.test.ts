@@ -3,6 +3,7 @@ import { openWorkbook } from "../../src/xlsx/open-workbook.ts";
 import { saveCopy } from "../../src/xlsx/save-copy.ts";
 import { after } from "../copies/as-the-grid.ts";
 import { newFaults } from "../copies/faults.ts";
+import { differsOnlyInWhatWasDone } from "../copies/edited-in-the-grid.ts";
 import { foreignBytes, foreignWorkbooks } from "../copies/foreign-files.ts";
 import { beginnings, holdsAfterEdits } from "../copies/saved-and-opened.ts";
 
@@ -22,4 +23,8 @@ describe("is valid to Microsoft's validator with rows and columns inserted:", ()
     const saved = await saveCopy(bytes, { before, now: after(before, journal), journal }, options);
     expect(await newFaults(name, bytes, saved.bytes)).toEqual([]);
   });
+});
+
+describe("worked on in the grid, differs only in what was done:", () => {
+  it.each(foreignWorkbooks)("%s", (name) => differsOnlyInWhatWasDone(name, { validated: true }));
 });
