@@ -1,4 +1,4 @@
-import { strToU8, zipSync } from "fflate";
+import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { openWorkbook } from "../../src/xlsx/open-workbook.ts";
 import { saveCopy } from "../../src/xlsx/save-copy.ts";
@@ -6,7 +6,7 @@ import { putCell } from "../../src/xlsx/workbook.ts";
 import { Zip } from "../../src/xlsx/zip.ts";
 import { mostRows } from "../../src/sheet/references.ts";
 import { foreignBytes, lockedFile, outsideView } from "./foreign-files.ts";
-import { packed } from "./packed.ts";
+import { packed, relation, worksheet } from "./packed.ts";
 
 const options = { fileName: "Odd.xlsx", ours: new Set<string>() };
 const open = (bytes: Uint8Array) => openWorkbook(bytes, options);
@@ -54,6 +54,35 @@ describe("is refused in words that say what is wrong:", () => {
 });
 
 describe("is read all the same:", () => {
+  it("a package whose parts are named in capitals, and by absolute targets", async () => {
+    const inside = oneCell(`<c r="A1"><v>18</v></c><c r="B1"><f>A1*2</f><v>36</v></c>`);
+    const bytes = withParts(packed({ sheet: inside }), (name, text) => [
+      name.replace("worksheets/sheet1.xml", "worksheets/Sheet1.xml"),
+      text.replace('Target="worksheets/sheet1.xml"', 'Target="/xl/worksheets/sheet1.xml"').replace('Target="xl/workbook.xml"', 'Target="/xl/workbook.xml"'),
+    ]);
+    const { workbook, notes } = open(bytes);
+    expect([workbook.sheets[0]!.cells[0]!.map((cell) => cell!.value), notes]).toEqual([[18, 36], []]);
+    const now = structuredClone(workbook);
+    putCell(now.sheets[0]!, 0, 0, { value: 20 });
+    const copy = await saveCopy(bytes, { before: workbook, now, journal: [] }, options);
+    expect(outsideView(copy.bytes).Sheets.Log!.A1.v).toBe(20);
+    expect(new Zip(copy.bytes).names).toEqual(new Zip(bytes).names);
+  });
+
+  it("names that are equal on two sheets, each with its own meaning", () => {
+    const { workbook } = open(
+      packed({
+        sheets: `<sheet name="Log" sheetId="1" r:id="rId1"/><sheet name="Other" sheetId="2" r:id="rId9"/>`,
+        names: `<definedName name="dose" localSheetId="0">Log!$A$1</definedName><definedName name="dose" localSheetId="1">Other!$A$1</definedName>`,
+        sheet: oneCell(`<c r="A1"><v>10</v></c><c r="B1"><f>dose</f><v>10</v></c>`),
+        parts: { "xl/worksheets/sheet2.xml": worksheet(oneCell(`<c r="A1"><v>36.2</v></c><c r="B1"><f>dose</f><v>36.2</v></c>`)) },
+        workbookRelations: relation("rId9", "worksheet", "worksheets/sheet2.xml"),
+        contentTypes: `<Override PartName="/xl/worksheets/sheet2.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/>`,
+      }),
+    );
+    expect(workbook.names.map(({ name, refersTo, sheet }) => [name, refersTo, sheet])).toEqual([["dose", "Log!$A$1", "Log"], ["dose", "Other!$A$1", "Other"]]);
+  });
+
   it.each(["NaN", "INF", "-Infinity", "1e999", "abc"])("a cell of numbers that holds “%s”, kept in the file", async (text) => {
     const bytes = packed({ sheet: oneCell(`<c r="A1"><v>${text}</v></c><c r="B1"><v>2</v></c><c r="C1"><f>B1*2</f><v>4</v></c>`) });
     const { workbook, notes } = open(bytes);
@@ -162,4 +191,10 @@ function patched(bytes: Uint8Array, signature: number, change: (view: DataView, 
   const view = new DataView(copy.buffer);
   for (let at = 0; at + 46 <= copy.length; at++) if (view.getUint32(at, true) === signature) change(view, at);
   return copy;
+}
+
+/** The package with each part under another name or with another text. */
+function withParts(bytes: Uint8Array, change: (name: string, text: string) => readonly [string, string]): Uint8Array {
+  const parts = Object.entries(unzipSync(bytes)).map(([name, content]) => change(name, strFromU8(content)));
+  return zipSync(Object.fromEntries(parts.map(([name, text]) => [name, strToU8(text)])));
 }

@@ -100,12 +100,14 @@ export const engineFaults: readonly Fault[] = [
         F4: "=SUM(Shots[[#Data],[mass '[g']]:[it''s]])",
         F5: "=SUM(shots[dose (G)])",
         F6: "=SUM(Shots[nothing])",
+        F7: "=SUM(Shots[Dose (g)])+factor",
       };
-      const engine = await Engine.open(workbookOf({ ...cells, ...formulas }, { name: "Shots", columns: headings, rows: 1 }), options);
+      const workbook = workbookOf({ ...cells, ...formulas }, { name: "Shots", columns: headings, rows: 1 });
+      const engine = await Engine.open({ ...workbook, names: [{ name: "factor", refersTo: "SUM(Shots[mass '[g']])" }] }, options);
       return Object.keys(formulas).map((at) => engine.value(at));
     },
-    wrong: ["#VALUE!", 1000, "#NAME?", "#NAME?", "#VALUE!", "#NAME?"],
-    right: [1, 1000, 10, 110, 1, "#NAME?"],
+    wrong: ["#VALUE!", 1000, "#NAME?", "#NAME?", "#VALUE!", "#NAME?", "#VALUE!"],
+    right: [1, 1000, 10, 110, 1, "#NAME?", 11],
   },
   {
     file: "iterator-helpers",

@@ -26,7 +26,7 @@ export function checkEntries(api: FUniver, tell: (words: string) => void): void 
           Reflect.deleteProperty(cells, column);
           tell(refusal);
         } else if (typeof change.v === "number" && change.v > lastDay) {
-          const words = readAsDate(change, at, () => sheet.getRange(Number(row), Number(column)).getNumberFormat());
+          const words = readAsDate(change, at, () => sheet.getRange(Number(row), Number(column)).getCellStyleData()?.n?.pattern ?? "");
           if (words !== undefined) tell(words);
         }
       }

@@ -2,7 +2,7 @@
  * What is wrong: in a reference to a column of a table the engine reads brackets, round brackets and a few other signs as signs of the formula,
  * knows no apostrophe before a sign, and tells capitals from small letters, in headings as in names of tables.
  * How it shows: with a column "Dose (g)", =SUM(Shots[Dose (g)]) is #VALUE!; with a column "dose", =SUM(Shots[Dose]) is #NAME?.
- * Here the engine gets headings of letters, digits and _ alone, made alike from the headings of tables and from those in formulas.
+ * Here the engine gets headings of letters and digits alone, made alike from the headings of tables and from those in formulas.
  */
 import { Lexer, LexerTreeBuilder, SuperTableService } from "@univerjs/engine-formula";
 import { joined, partsOf } from "../../../../sheet/formula-text";
@@ -84,7 +84,10 @@ function withPlainHeadings(formula: string): string {
   );
 }
 
-/** Two headings that are not the same to a spreadsheet never come to the same. */
+/**
+ * Signs are spelled by their numbers between letters that no heading has. Names are put into a formula after it was read once, and it is read
+ * again then: what is plain already stays as it is.
+ */
 function plainHeading(heading: string): string {
-  return heading.trim().toLowerCase().replace(/[^\p{L}\p{N}]/gu, (sign) => `_${sign.codePointAt(0)!.toString(16)}_`);
+  return heading.trim().toLowerCase().replace(/[^\p{L}\p{N}]/gu, (sign) => `ǂ${sign.codePointAt(0)!.toString(16)}ǂ`);
 }
