@@ -6,7 +6,9 @@
  */
 import { logSpreadDensity, logSpreadRange, logSpreadStep } from "./averaged-over-spread";
 import { normalLower } from "./normal";
+import { findRoot } from "./root";
 
+/** `df` may be Infinity: the spread is known then. */
 export interface StudentizedRange {
   /** P(Q > q). */
   upper(q: number, df: number): number;
@@ -79,6 +81,7 @@ function rangeOf(means: number): StudentizedRange {
   /** Of whole degrees of freedom, which the same few of come back in trial after trial. */
   const quantiles = new Map<string, number>();
   function knownQuantile(p: number, df: number): number {
+    if (df === Infinity) return findRoot((range) => rangeUpper(range) - p, 0, WIDEST);
     if (!Number.isInteger(df) || df > MOST_KEPT) return quantileUpper(p, df);
     const key = `${p} ${df}`;
     const value = quantiles.get(key) ?? quantileUpper(p, df);
@@ -86,10 +89,17 @@ function rangeOf(means: number): StudentizedRange {
     return value;
   }
 
-  return { upper: (q, df) => (q <= 0 ? 1 : tail(Math.log(q), df).value), quantileUpper: knownQuantile };
+  function upper(q: number, df: number): number {
+    if (q <= 0) return 1;
+    return df === Infinity ? rangeUpper(q) : tail(Math.log(q), df).value;
+  }
+
+  return { upper, quantileUpper: knownQuantile };
 }
 
 const MOST_KEPT = 1000;
+/** No normal deviates are as far apart as this, to double precision. */
+const WIDEST = 80;
 const STEP = 0.2;
 const LOWEST = -9;
 

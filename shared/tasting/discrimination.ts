@@ -25,6 +25,11 @@ const models: Readonly<Record<DiscriminationTest, TestModel>> = {
   paired: { guessing: 1 / 2, correctAt: (distance) => normalLower(distance / Math.SQRT2) },
 };
 
+/** Chance of a correct answer by guessing. */
+export function guessingIn(test: DiscriminationTest): number {
+  return models[test].guessing;
+}
+
 /**
  * The chance in a triangle, from its slope: sqrt(2/3) φ(t/√6) (2 Φ(t/√2) − 1). It follows from the usual integral
  * 2 ∫ [Φ(−z√3 + d√(2/3)) + Φ(−z√3 − d√(2/3))] φ(z) dz over z > 0 by completing the square, and is smooth, so it is quickly summed.

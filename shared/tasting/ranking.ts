@@ -31,12 +31,12 @@ interface Friedman {
   readonly p: number;
 }
 
-/** Friedman's test with its correction for ties, and the least significant difference between two rank sums. */
-export function tasteRanks({ ranks: block }: { readonly ranks: Block }): (asked: Asked) => Friedman & { readonly leastDifference: number } {
+/** Friedman's test with its correction for ties, the rank sums, and the least significant difference between two of them. */
+export function tasteRanks({ ranks: block }: { readonly ranks: Block }): (asked: Asked) => Friedman & { readonly leastDifference: number; readonly sums: readonly number[] } {
   return ({ given = "ranks" }) => {
     const ranks = given === "scores" ? rankedScores(block, "ranks") : checkedRanks(withoutZeros(block));
     const [tasters, samples] = [ranks.length, ranks[0]!.length];
-    return { ...friedmanOf(ranks), leastDifference: normalQuantile(0.975) * Math.sqrt((tasters * samples * (samples + 1)) / 6) };
+    return { ...friedmanOf(ranks), sums: rankSums(ranks), leastDifference: normalQuantile(0.975) * Math.sqrt((tasters * samples * (samples + 1)) / 6) };
   };
 }
 

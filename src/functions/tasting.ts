@@ -1,10 +1,11 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
+import { tasteAdvice, tasteRanksAdvice } from "../../shared/decisions/taste-advice";
 import { tasteAgreement } from "../../shared/tasting/agreement";
 import * as discrimination from "../../shared/tasting/discrimination";
 import * as ranking from "../../shared/tasting/ranking";
 import * as scored from "../../shared/tasting/scores";
 import * as serving from "../../shared/tasting/serving";
-import { block, each, gaps, list, optional } from "../sheet/arguments";
+import { block, columnsInOrder, each, gaps, list, optional, ownList } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
 
@@ -269,4 +270,51 @@ export function TASTE_ORDER(samples: any[][], tasters: any[][], seed?: any[][]):
  */
 export function TASTE_CODES(count: any[][], seed?: any[][]): any[][] {
   return calculate(serving.tasteCodes, { count, seed: optional(seed) }, gives.column("code"));
+}
+
+/**
+ * What a blind test of two coffees lets one say, and what comes next, in sentences.
+ * @customfunction TASTE.ADVICE
+ * @param correct Tasters who answered correctly.
+ * @param test Kind of test: "triangle", "duo-trio" or "paired" (with one side).
+ * @param [tasters] Tasters, each with one answer, who have answered so far. None if left out.
+ * @param [panel] Tasters who are to answer; before all have, nothing is said of the result. As many as have answered if left out.
+ * @param [significance] Chance of an alarm where there is no difference, 0 to 1. 0.05 if left out.
+ * @param [most] Part of all people who may tell the difference and still not matter, 0 to 1. 0.2 if left out.
+ * @returns Number of the rule, sentence, what comes next, in three cells side by side.
+ * @equation They can tell: p at most the significance. Fewer than guessing: P(so few) below 0.025. Alike: by TASTE.ALIKE. Tasters to take: by TASTE.TASTERS
+ * @source As TASTE.TRIANGLE, TASTE.DUOTRIO, TASTE.PAIRED, TASTE.ALIKE and TASTE.TASTERS.
+ * @caution Fix the number of tasters before the test. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words blind tasting, can they tell, tell apart, what does it mean, odd cup
+ * @example =ESPRESSO.TASTE.ADVICE(9, "triangle", 12, 12) gives 3 | They can tell: 9 of 12 (8 needed); guessing gets that about once in 200 trials. | That says nothing of which is better.
+ * @since 0.2.0
+ */
+export function TASTE_ADVICE(correct: any[][], test: any[][], tasters?: any[][], panel?: any[][], significance?: any[][], most?: any[][]): any[][] {
+  return calculate(tasteAdvice, {
+    correct, test, tasters: optional(tasters), panel: optional(panel, "panelTasters"), significance: optional(significance),
+    most: optional(most, "mostDiscriminators"),
+  }, gives.row("branch", "sentence", "next"));
+}
+
+/**
+ * What a ranking by several tasters lets one say, in sentences: which sample is liked best, and which it is ahead of.
+ * @customfunction TASTE.RANKSADVICE
+ * @param ranks Ranks, tasters down and samples across, 1 for the first; tied samples share their mean rank. Or scores: see given. A taster with a blank is not in yet.
+ * @param [samples] Names of the samples, as many as columns. A, B, C and so on if left out.
+ * @param [given] Whether ranks or scores are given: "ranks", or "scores", which are ranked within each taster, the highest first. "ranks" if left out.
+ * @param [panel] Tasters who are to answer; before all have, nothing is said of the result. As many as have answered if left out.
+ * @param [significance] Chance of an alarm where there is no difference, 0 to 1. 0.05 if left out.
+ * @returns Number of the rule, sentence, what comes next, in three cells side by side.
+ * @equation An order: Friedman's p at most the significance. Ahead: rank sums apart by q √(j k (k + 1) ÷ 12), q of the studentised range of k at infinite df
+ * @source TASTE.RANKS; pairs by Nemenyi's test, in Hollander & Wolfe (1999), Nonparametric Statistical Methods, 7.3.
+ * @caution It says which, not how much or why. Tasters: caffeine adds up (EFSA 2015: 200 mg at once and 400 mg a day for adults, 200 mg a day in pregnancy), so let them spit; name allergens such as milk; let the coffee cool, as it scalds.
+ * @words favourite, favorite, preference, ranking, best liked, which do they like, blind tasting
+ * @example =ESPRESSO.TASTE.RANKSADVICE({2,1,3;3,1,2;2,1,3;3,1,2;2,1,3;3,1,2;2,1,3;3,1,2}) gives 3 | B is liked best, ahead of all. | Such an order would come about once in 500 trials by chance.
+ * @since 0.2.0
+ */
+export function TASTE_RANKSADVICE(ranks: any[][], samples?: any[][], given?: any[][], panel?: any[][], significance?: any[][]): any[][] {
+  return calculate(tasteRanksAdvice, {
+    ranks: columnsInOrder(ranks, "scores"), samples: ownList(samples, "sample"), given: optional(given), panel: optional(panel, "panelTasters"),
+    significance: optional(significance),
+  }, gives.row("branch", "sentence", "next"));
 }
