@@ -92,7 +92,7 @@ export default async (_env, { mode = "production" }) => {
     optimization: { minimizer: [new TerserPlugin({ minify: TerserPlugin.esbuildMinify, extractComments: false, terserOptions: { target: "es2022", legalComments: "none" } })] },
     module: { rules: [...shared.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
     plugins: [
-      new MiniCssExtractPlugin({ filename: "[name].css" }),
+      new MiniCssExtractPlugin({ filename: "[name].css", chunkFilename: "sheet-[name].css" }),
       words,
       new CopyPlugin({ patterns: [{ from: "src/hosts/browser/sheet.html", to: "index.html" }] }),
       licences,

@@ -43,6 +43,10 @@ export function convertedInWords({ numbers, sheets }: Converted, after: UnitChoi
   return `${counted(numbers, "number")} on ${counted(sheets, "ready sheet")} converted (${units.join(", ")}).`;
 }
 
+export function startedInWords(sheet: string, example: boolean): string {
+  return `The sheet “${sheet}” is ready${example ? ", with invented figures" : ""}. Type into the cells with a border.`;
+}
+
 export function offerInWords(numbers: number): string {
   return `Convert ${counted(numbers, "typed number")} of the ready sheets`;
 }

@@ -14,6 +14,7 @@ import {
   offerToEnterInWords,
   recalculatedInWords,
   reReadNotConverted,
+  startedInWords,
   takenBackInWords,
 } from "./words";
 
@@ -58,7 +59,7 @@ export class Writing {
         await this.port.removeStarted!(sheet);
         return `Undone. The sheet “${sheet}” is gone.`;
       });
-      return `The sheet “${sheet}” is ready${example ? ", with invented figures" : ""}. Type into the cells with a border.`;
+      return startedInWords(sheet, example);
     });
   }
 

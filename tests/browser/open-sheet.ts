@@ -103,12 +103,20 @@ export async function sheetIn(page: Page, faults: string[], address?: string): P
       await (await chosen).setFiles({ name, mimeType: "application/octet-stream", buffer: Buffer.from(content) });
     },
     saved: async (button) => {
-      const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: button }).click()]);
+      const [download] = await Promise.all([page.waitForEvent("download"), choose(page, button)]);
       return { name: download.suggestedFilename(), bytes: await bytesOf(download) };
     },
     press: (name) => page.getByRole("toolbar").getByRole("button", { name }).click(),
     notice: async () => (await page.locator("#notice-text").textContent())!,
   };
+}
+
+/** Presses a button of the toolbar, or opens the menu that it stands in first. */
+export async function choose(page: Page, words: string): Promise<void> {
+  const control = page.locator(".top > button, .tools > button, .menu > button").filter({ hasText: words }).first();
+  const menu = await control.evaluate((button) => button.closest("[popover]")?.id);
+  if (menu !== undefined) await page.locator(`[popovertarget="${menu}"]`).click();
+  await control.click();
 }
 
 async function bytesOf(download: Download): Promise<Buffer> {

@@ -3,6 +3,7 @@ import { mountPane } from "../../pane/pane";
 import "../../pane/pane.css";
 import { functionsLink, type FunctionsLink } from "../../sheet/bundle-interface";
 import type { Converted } from "../../pane/port";
+import { startedInWords } from "../../pane/words";
 import type { UnitChoice } from "../../sheet/unit-choice";
 import type { ReadySheetId } from "../../ready-sheets/index";
 import { ChartPanel } from "./chart-panel";
@@ -21,6 +22,7 @@ import type { SavedCopy } from "../../xlsx/save-copy";
 import { withValues } from "../../xlsx/values-only";
 import { fullName, loadFunctionMetadata } from "./function-metadata";
 import { Grid, type SelectedCell } from "./grid/grid";
+import { useToolbar } from "./toolbar";
 import "./page.css";
 import { emptySheet, isErrorValue, type Area, type CellValue, type Workbook } from "../../xlsx/workbook";
 import { demoWorkbook, withConvertedInputs, withFittedResults, withoutReadySheets, withReadySheet } from "../../xlsx/ready-sheets";
@@ -77,6 +79,12 @@ class Page {
     press("notice-close", () => this.notice());
     press("toggle-pane", () => this.togglePane());
     press("toggle-charts", () => this.toggleCharts());
+    useToolbar(grid.data, {
+      attempt: (act) => void this.attempt(act),
+      startSheet: async (id, example) => this.notice(startedInWords(await this.startSheet(id, example), example), "information"),
+      say: (words) => this.notice(words, "information"),
+      focusCells: () => grid.focus(),
+    });
     element<HTMLInputElement>("file").addEventListener("change", (event) => {
       const input = event.target as HTMLInputElement;
       const file = input.files?.[0];
@@ -89,7 +97,14 @@ class Page {
     addEventListener("keydown", (event) => this.leaveRegion(event), true);
     addEventListener("keydown", (event) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
-      const acts: Partial<Record<string, () => unknown>> = { s: () => this.saveXlsx(), o: () => element("file").click(), p: () => this.print() };
+      const acts: Partial<Record<string, () => unknown>> = {
+        s: () => this.saveXlsx(),
+        o: () => element("file").click(),
+        p: () => this.print(),
+        f: () => grid.data.find(),
+        h: () => grid.data.find(true),
+        L: () => element("filter").click(),
+      };
       const act = acts[event.key];
       if (!act) return;
       event.preventDefault();

@@ -31,6 +31,7 @@ import type { StructuralEdit } from "../../../xlsx/journal";
 import { isErrorValue, type Area, type CellValue, type Workbook } from "../../../xlsx/workbook";
 import { holds } from "./areas";
 import { putWordsOnAlerts } from "./error-alerts";
+import { DataTools } from "./data-tools";
 import { checkEntries } from "./entries";
 import { descriptionOf } from "./function-descriptions";
 import { growTables } from "./growing-tables";
@@ -77,11 +78,14 @@ const outsideId = "pucksheet.mutation.outside";
 export class Grid {
   private readonly univer: Univer;
   private readonly api: FUniver;
+  /** What the toolbar does to data. */
+  readonly data: DataTools;
   private readonly ourFunctions: ReadonlySet<string>;
   private turns: CalculationTurns | undefined;
   private book: FWorkbook | undefined;
   private structure: WorkbookJournal | undefined;
   private opened = 0;
+  private toAnnounce: ReturnType<typeof setTimeout> | undefined;
   private readonly selectionListeners = new Set<() => void>();
   private readonly changeListeners = new Set<() => void>();
   private readonly wordsListeners = new Set<(words: string) => void>();
@@ -107,6 +111,7 @@ export class Grid {
     this.univer.registerPlugins(preset.plugins.map((plugin) => (Array.isArray(plugin) ? plugin : [plugin])) as never);
     this.univer.registerPlugin(UniverSheetsTablePlugin, { userThemes: tableThemes });
     this.api = FUniver.newAPI(this.univer);
+    this.data = new DataTools(this.univer, this.injector, () => this.current(), () => this.spillsInSight());
   }
 
   /** Shows the workbook; ready when it has been calculated. */
@@ -323,13 +328,18 @@ export class Grid {
   }
 
   private anchorOf(sheetId: string, row: number, column: number): string | undefined {
+    const found = this.spillsOn(sheetId).find((area) => holds(area, row, column));
+    return found && address(found.startRow, found.startColumn);
+  }
+
+  private spillsInSight(): IRange[] {
+    return this.spillsOn(this.current().getActiveSheet().getSheetId());
+  }
+
+  /** The areas that formulas fill. */
+  private spillsOn(sheetId: string): IRange[] {
     const rows = (this.formulas.getArrayFormulaRange()[this.current().getId()]?.[sheetId] ?? {}) as Matrix<IRange>;
-    for (const line of Object.values(rows)) {
-      for (const area of Object.values(line ?? {})) {
-        if (area && holds(area, row, column)) return address(area.startRow, area.startColumn);
-      }
-    }
-    return undefined;
+    return Object.values(rows).flatMap((line) => Object.values(line ?? {}).filter((area) => area != null));
   }
 
   private watch(): void {
@@ -342,6 +352,11 @@ export class Grid {
       } else if (command.type === CommandType.MUTATION && command.id.startsWith("sheet.") && !options?.onlyLocal && !options?.applyFormulaCalculationResult) {
         if ((command.params as { unitId?: string }).unitId === this.book?.getId()) this.structure?.note(command);
         for (const listener of this.changeListeners) listener();
+        // Once for all that one command changes, such as the format of the selected cell.
+        this.toAnnounce ??= setTimeout(() => {
+          this.toAnnounce = undefined;
+          this.announceSelection();
+        });
       }
     });
   }

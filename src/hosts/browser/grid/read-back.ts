@@ -17,8 +17,14 @@ export function workbookFrom(data: IWorkbookData, formulas: FormulaDataModel): W
   };
   const tables = resource<Record<string, { tables: ITableJson[] }>>("SHEET_TABLE_PLUGIN") ?? {};
   const names = resource<Record<string, NameInGrid>>("SHEET_DEFINED_NAME_PLUGIN") ?? {};
+  const filters = resource<Record<string, { cachedFilteredOut?: number[] } | undefined>>("SHEET_FILTER_PLUGIN") ?? {};
   return {
-    sheets: data.sheetOrder.map((id) => sheetFrom(data, id, tables[id]?.tables ?? [], formulas)),
+    sheets: data.sheetOrder.map((id) => {
+      const sheet = sheetFrom(data, id, tables[id]?.tables ?? [], formulas);
+      // What a filter leaves out is a hidden row to everything else.
+      for (const row of filters[id]?.cachedFilteredOut ?? []) sheet.rows[row] = { ...sheet.rows[row], hidden: true };
+      return sheet;
+    }),
     names: Object.values(names).map(({ name, formulaOrRefString, localSheetId }) => {
       const sheet = localSheetId === undefined ? undefined : data.sheets[localSheetId]?.name;
       return { name, refersTo: formulaOrRefString.replace(/^=/, ""), ...(sheet !== undefined && { sheet }) };
