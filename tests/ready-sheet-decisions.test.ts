@@ -1,6 +1,7 @@
 /** What stands at the top of a ready sheet, calculated by the grid's engine: the sentence of the function behind it, on made figures. */
 import { describe, expect, it } from "vitest";
 import { grindAdvice } from "../shared/decisions/grind-advice.ts";
+import { tasteAdvice, tasteRanksAdvice } from "../shared/decisions/taste-advice.ts";
 import { compareDecision } from "../shared/decisions/trial.ts";
 import type { Words } from "../shared/words.ts";
 import { demo } from "../src/ready-sheets/demo.ts";
@@ -330,5 +331,52 @@ describe("the recipe card", () => {
     expect(other).toEqual(["0.635 oz in, 1.270 oz out, 25.0 s to 29.0 s.", "", "0.41 euros of coffee a cup, 53 cups a bag."]);
     // As many as the bag gives exactly.
     expect((await answer({ ...blank, bag: 900 }))[2]).toBe("50 cups a bag.");
+  });
+});
+
+describe("the tasting session", () => {
+  const answers = (yes: number, no: number) => [...Array.from({ length: yes }, () => "yes"), ...Array.from({ length: no }, () => "no")];
+  const ranks = (rows: readonly (readonly number[])[]) => Object.fromEntries(["A", "B", "C"].map((letter, column) => [letter, rows.map((row) => row[column]!)]));
+  const answer = (figures: Figures) => said("Tasting", figures, ["A2", "A3", "T11", "U15"]);
+
+  it.each<{ cells: { tasters?: number; significance?: number }; yes: number; no: number }>([
+    { cells: {}, yes: 0, no: 0 },
+    { cells: { tasters: 2 }, yes: 0, no: 0 },
+    { cells: {}, yes: 8, no: 0 },
+    { cells: {}, yes: 9, no: 3 },
+    { cells: {}, yes: 4, no: 8 },
+    { cells: { tasters: 24 }, yes: 6, no: 18 },
+    { cells: { significance: 0.001 }, yes: 9, no: 3 },
+  ])("says which is odd in the words of the function: $yes of $no and $cells", async ({ cells: { tasters = 12, significance = 0.05 }, yes, no }) => {
+    const advice = tasteAdvice({ correct: yes, test: "triangle", tasters: yes + no, panel: tasters, significance });
+    const [sentence, next, p] = await answer({ cells: { tasters, significance }, columns: { "": { "Odd cup found": answers(yes, no) } } });
+    expect([sentence, next]).toEqual([advice.sentence, advice.next]);
+    // Nothing is told of the result before all are in.
+    expect(p === "").toBe(yes + no < tasters);
+  });
+
+  it.each([
+    { rows: [[1, 2, 3]], tasters: 4 },
+    { rows: [[1, 2, 3], [1, 2, 3], [1, 3, 2]], tasters: 4 },
+    { rows: [[1, 2, 3], [2, 3, 1], [3, 1, 2], [1, 3, 2]], tasters: 4 },
+    { rows: Array.from({ length: 9 }, (_, row) => (row % 2 === 0 ? [1, 2, 3] : [1, 3, 2])), tasters: 9 },
+  ])("says which is liked in the words of the function: $rows", async ({ rows, tasters }) => {
+    const advice = tasteRanksAdvice({ ranks: [0, 1, 2].map((column) => rows.map((row) => row[column]!)) })({ panel: tasters });
+    const [sentence, next, , sum] = await answer({ cells: { asked: "which is liked", tasters, samples: 3 }, columns: { "": ranks(rows) } });
+    expect([sentence, next]).toEqual([advice.sentence, advice.next]);
+    expect(sum).toBe(rows.length < tasters ? "" : String(rows.reduce((total, row) => total + row[0]!, 0)));
+  });
+
+  it("serves each taster as many codes as the test has cups, all different in a triangle and the same few in a ranking", async () => {
+    const codes = async (figures: Figures) => {
+      const sheet = await calculatedSheet("Tasting", { figures });
+      return Array.from({ length: 4 }, (_, row) => ["C", "D", "E", "F", "G"].map((column) => sheet.value(`${column}${8 + row}`) ?? ""));
+    };
+    const triangle = await codes({ cells: { tasters: 4 } });
+    expect(new Set(triangle.map((row) => row.slice(0, 3)).flat()).size).toBe(12);
+    expect(triangle.every((row) => row[3] === "")).toBe(true);
+    const ranking = await codes({ cells: { tasters: 4, asked: "which is liked", samples: 4 } });
+    for (const row of ranking) expect(new Set(row.slice(0, 4))).toEqual(new Set(ranking[0]!.slice(0, 4)));
+    expect(new Set(ranking.flatMap((row) => row.slice(0, 4))).size).toBe(4);
   });
 });

@@ -76,10 +76,24 @@ function guessedAtLeast(test: DiscriminationTest, correct: number, tasters: numb
  * Columns are samples, rows tasters; a taster who has not ranked all samples is not in yet. Which samples are apart is judged by Nemenyi's
  * test (Hollander & Wolfe, 1999, section 7.3), which holds for all pairs together.
  */
-export function tasteRanksAdvice({ ranks, samples, given, panel = 0, significance = 0.05 }: {
-  ranks: readonly (readonly (number | null)[])[]; samples?: readonly string[]; given?: RankingGiven; panel?: number; significance?: number;
-}): TasteAdvice {
-  const served = ranks.flatMap((column, place) => (column.some((it) => it !== null) ? [{ column, name: samples?.[place] ?? letterOf(place) }] : []));
+export function tasteRanksAdvice({ ranks, samples }: {
+  readonly ranks: readonly (readonly (number | null)[])[]; readonly samples?: readonly string[];
+}): (asked: RanksAsked) => TasteAdvice {
+  return (asked) => advisedOn(ranks, samples, asked);
+}
+
+interface RanksAsked {
+  readonly given?: RankingGiven;
+  readonly panel?: number;
+  readonly significance?: number;
+}
+
+function advisedOn(
+  ranks: readonly (readonly (number | null)[])[], samples: readonly string[] | undefined, { given, panel = 0, significance = 0.05 }: RanksAsked,
+): TasteAdvice {
+  // No rank is 0, but some builds of Excel hand a blank cell over as one.
+  const columns = given === "scores" ? ranks : ranks.map((column) => column.map((it) => (it === 0 ? null : it)));
+  const served = columns.flatMap((column, place) => (column.some((it) => it !== null) ? [{ column, name: samples?.[place] ?? letterOf(place) }] : []));
   const rows = served[0]?.column.map((_, row) => served.map(({ column }) => column[row] ?? null)) ?? [];
   const complete = rows.filter((row): row is number[] => !row.includes(null));
   if (complete.length < Math.max(2, panel)) {

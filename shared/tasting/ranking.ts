@@ -31,12 +31,20 @@ interface Friedman {
   readonly p: number;
 }
 
+interface RankSums {
+  readonly sums: readonly number[];
+}
+
 /** Friedman's test with its correction for ties, the rank sums, and the least significant difference between two of them. */
-export function tasteRanks({ ranks: block }: { readonly ranks: Block }): (asked: Asked) => Friedman & { readonly leastDifference: number; readonly sums: readonly number[] } {
+export function tasteRanks({ ranks: block }: { readonly ranks: Block }): (asked: Asked) => RankSums & Friedman & { readonly leastDifference: number } {
   return ({ given = "ranks" }) => {
     const ranks = given === "scores" ? rankedScores(block, "ranks") : checkedRanks(withoutZeros(block));
     const [tasters, samples] = [ranks.length, ranks[0]!.length];
-    return { ...friedmanOf(ranks), sums: rankSums(ranks), leastDifference: normalQuantile(0.975) * Math.sqrt((tasters * samples * (samples + 1)) / 6) };
+    return {
+      ...friedmanOf(ranks),
+      sums: rankSums(ranks),
+      leastDifference: normalQuantile(0.975) * Math.sqrt((tasters * samples * (samples + 1)) / 6),
+    };
   };
 }
 

@@ -45,7 +45,8 @@ const columnsOf = (rows: readonly (readonly (number | null)[])[]): (number | nul
 const times = (count: number, row: readonly (number | null)[]): (readonly (number | null)[])[] => Array.from({ length: count }, () => row);
 
 describe("a ranking", () => {
-  it.each<[string, readonly (readonly (number | null)[])[], Omit<Parameters<typeof tasteRanksAdvice>[0], "ranks">, string]>([
+  type Asked = Parameters<ReturnType<typeof tasteRanksAdvice>>[0] & { readonly samples?: readonly string[] };
+  it.each<[string, readonly (readonly (number | null)[])[], Asked, string]>([
     ["nothing is typed", times(8, [null, null, null]), {}, "1: Type two tasters’ ranks. | "],
     ["one taster", [[1, 2, 3], [null, null, null]], {}, "1: Type two tasters’ ranks. | "],
     ["one taster’s scores", [[6, 7, 8]], { given: "scores" }, "1: Type two tasters’ scores. | "],
@@ -58,7 +59,7 @@ describe("a ranking", () => {
     ["one ahead of the last at a higher risk", [[1, 2, 3], [1, 2, 3], [1, 3, 2], [1, 2, 3], [2, 1, 3]], { significance: 0.1 }, "5: A is ahead of C; no favourite is shown. | Such an order would come about once in 25 trials by chance."],
     ["scores, the highest liked best", times(9, [5, 8, 6]).map((row, index) => (index < 5 ? row : [6, 8, 5])), { given: "scores" }, "3: B is liked best, ahead of all. | Such an order would come less than once in 1,000 trials by chance."],
     ["a column that is blank is no sample", times(8, [2, null, 1, 3]), {}, "5: C is ahead of D; no favourite is shown. | Such an order would come less than once in 1,000 trials by chance."],
-  ])("%s", (_, rows, given, words) => expect(said(tasteRanksAdvice({ ranks: columnsOf(rows), ...given }))).toBe(words));
+  ])("%s", (_, rows, { samples, ...asked }, words) => expect(said(tasteRanksAdvice({ ranks: columnsOf(rows), samples })(asked))).toBe(words));
 
   it("takes the distances of Nemenyi's test", () => {
     // Demšar (2006), J. Mach. Learn. Res. 7:1, table 5a: the quantile of the range over √2, for 2 to 5 samples.
@@ -83,7 +84,7 @@ describe("a ranking", () => {
       let claimed = 0;
       const trials = 1500;
       for (let trial = 0; trial < trials; trial++) {
-        const { branch } = tasteRanksAdvice({ ranks: columnsOf(Array.from({ length: tasters }, () => shuffled(samples))) });
+        const { branch } = tasteRanksAdvice({ ranks: columnsOf(Array.from({ length: tasters }, () => shuffled(samples))) })({});
         if (branch >= 3) claimed++;
       }
       // 5 % and three standard errors of the count.
