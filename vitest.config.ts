@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { defineConfig } from "vitest/config";
+import { liveCases } from "./scripts/conformance.ts";
 import { catalogueOf, readDeclarations } from "./scripts/read-declarations.ts";
 
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
@@ -8,7 +9,7 @@ const catalogue = catalogueOf(await readDeclarations());
 
 /** With `--mode long` the long tests, the full counts of what the others sample. */
 export default defineConfig(({ mode }) => ({
-  define: { CATALOGUE: JSON.stringify(catalogue), PROJECT_VERSION: JSON.stringify(version) },
+  define: { CATALOGUE: JSON.stringify(catalogue), PROJECT_VERSION: JSON.stringify(version), LIVE_CASES: JSON.stringify(liveCases()) },
   test: {
     include: [mode === "long" ? "tests/long/**/*.test.ts" : "tests/**/*.test.ts"],
     exclude: mode === "long" ? [] : ["tests/long/**"],

@@ -6,6 +6,7 @@ import CopyPlugin from "copy-webpack-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import TerserPlugin from "terser-webpack-plugin";
 import webpack from "webpack";
+import { Conformance, liveCases } from "./scripts/conformance.ts";
 import { FunctionsMetadata } from "./scripts/functions-metadata.ts";
 import { GoogleScript } from "./scripts/google-script.ts";
 import { HelpPages } from "./scripts/help-pages.ts";
@@ -30,6 +31,8 @@ export default async (_env, { mode = "production" }) => {
   };
   /** What the comments in src/functions say, for SOURCE() and FUNCTIONS(). */
   const words = new webpack.DefinePlugin({ CATALOGUE: JSON.stringify(catalogueOf(declarations)), PROJECT_VERSION: JSON.stringify(version) });
+  /** What the ready sheet that checks an installation compares with. */
+  const checks = new webpack.DefinePlugin({ LIVE_CASES: JSON.stringify(liveCases()) });
   const functions = {
     ...shared,
     name: "functions",
@@ -51,7 +54,7 @@ export default async (_env, { mode = "production" }) => {
     name: "help",
     target: ["web", "es2020"],
     entry: { "functions/search": "./src/help/search.ts", "functions/copy": "./src/help/copy.ts" },
-    plugins: [licences, new HelpPages(declarations, version), new Warehouse(), new GoogleScript(declarations, version), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
+    plugins: [licences, new HelpPages(declarations, version), new Warehouse(), new Conformance(), new GoogleScript(declarations, version), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
   };
   const excel = {
     ...shared,
@@ -63,6 +66,7 @@ export default async (_env, { mode = "production" }) => {
       new MiniCssExtractPlugin(),
       licences,
       new webpack.DefinePlugin({ PROJECT_VERSION: JSON.stringify(version) }),
+      checks,
       new CopyPlugin({
         patterns: [
           { from: "manifest.xml", transform: (text) => fillManifest(text.toString(), { address, version }) },
@@ -94,6 +98,7 @@ export default async (_env, { mode = "production" }) => {
     plugins: [
       new MiniCssExtractPlugin({ filename: "[name].css", chunkFilename: "sheet-[name].css" }),
       words,
+      checks,
       new CopyPlugin({ patterns: [{ from: "src/hosts/browser/sheet.html", to: "index.html" }] }),
       licences,
       // Hyphenation of languages that the sheet does not use; the grid library asks for en-gb when it starts.

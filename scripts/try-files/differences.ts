@@ -77,7 +77,8 @@ function comparable(xml: string, addresses: ReadonlySet<string>, anyResult: bool
     .replace(/<(\w+:)?dimension\s[^>]*\/>/, "")
     .replace(/(<(?:\w+:)?row)(\s[^>]*)?>/g, (row) => row.replace(/\s(?:r|spans)=["'][^"']*["']/g, "").replace(/\s*\/>$/, "/>"))
     .replace(/(<(?:\w+:)?c)\s[^>]*>/g, (cell) => cell.replace(/\sr=["'][^"']*["']/, ""))
-    .replace(/<(\w+:)?row(?:\/>|><\/\1row>)/g, "")
+    .replace(/<((?:\w+:)?row)((?:\s[^>]*)?)><\/\1>/g, "<$1$2/>")
+    .replace(/<(\w+:)?row\/>/g, "")
     .replace(/<(\w+:)?sheetData\s*(?:\/>|>\s*<\/\1sheetData>)/g, "<sheetData/>");
 }
 

@@ -51,8 +51,8 @@ export function readOutside(bytes: Uint8Array): OutsideWorkbook {
   const parts = new Map(Object.entries(book.files).flatMap(([name, { content }]) => (content && !name.endsWith("/") ? [[name, content]] : [])));
   const facts = new Map<string, string>();
   const tables = tableAreas(parts, facts);
-  // A chart on a sheet of its own has no cells, and a sheet may lack its part; what there is of them lies in the parts.
-  const ofCells = (name: string) => book.Sheets[name] !== undefined && book.Sheets[name]["!type"] !== "chart";
+  // Charts, old macros and dialogs on sheets of their own are not shown, and a sheet may lack its part; what there is of them lies in the parts.
+  const ofCells = (name: string) => book.Sheets[name] !== undefined && !["chart", "macro", "dialog"].includes(book.Sheets[name]["!type"] ?? "");
   const sheets = book.SheetNames.filter(ofCells).map((name) => {
     const index = book.SheetNames.indexOf(name);
     const sheet = book.Sheets[name]!;

@@ -1,6 +1,7 @@
 /** The ready sheets that a person can start from, in the order in which they are offered. */
 import type { UnitChoice } from "../sheet/unit-choice";
 import { auditReport } from "./audit-report";
+import { checkInstallation } from "./check-installation";
 import { dialIn } from "./dial-in";
 import { instruments } from "./instruments";
 import { logAudit } from "./log-audit";
@@ -28,6 +29,7 @@ const readySheets = {
   Audit: logAudit,
   AuditReport: auditReport,
   Instruments: instruments,
+  Check: checkInstallation,
 } satisfies Record<string, ReadySheet>;
 
 export type ReadySheetId = keyof typeof readySheets;

@@ -210,7 +210,8 @@ class SheetReader {
   private valueOf({ type, value, inline, style }: OpenCell): CellValue | undefined {
     switch (type) {
       case "s":
-        return value === undefined ? undefined : (this.context.strings[Number(value)] ?? this.lackText(value));
+        // Without a number it is no text, not the first one.
+        return value === undefined || value.trim() === "" ? undefined : (this.context.strings[Number(value)] ?? this.lackText(value));
       case "inlineStr":
         return unescapedCellText(inline ?? value ?? "");
       case "str":

@@ -69,6 +69,11 @@ describe("is read all the same:", () => {
     expect(new Zip(copy.bytes).names).toEqual(new Zip(bytes).names);
   });
 
+  it("a text without its number, which is blank and not the first text", () => {
+    const { workbook } = open(packed({ strings: "<si><t>Partner</t></si>", sheet: oneCell(`<c r="A1" t="s"><v>0</v></c><c r="B1" t="s"><v/></c><c r="C1" t="s"/>`) }));
+    expect(workbook.sheets[0]!.cells[0]!.map((cell) => cell?.value)).toEqual(["Partner"]);
+  });
+
   it("names that are equal on two sheets, each with its own meaning", () => {
     const { workbook } = open(
       packed({
