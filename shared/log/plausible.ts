@@ -13,9 +13,6 @@ export type TypedShot = Readonly<Record<ShotColumn, Cell>>;
 /** The numbers of a row, as far as it has any. */
 export type Shot = Partial<Record<ShotColumn, number>>;
 
-/** The same where a blank is null. */
-type Numbers = Readonly<Partial<Record<ShotColumn, number | null>>>;
-
 /** How the log writes its numbers before they are converted to g, s and %: it decides which slips can have been made. */
 export interface LogUnits {
   readonly mass: string;
@@ -53,40 +50,52 @@ const possible: Readonly<Record<Expected, Range>> = {
 };
 
 /** Whether all that the row has, and all that follows from it, can be expected. */
-export function isPlausible(shot: Numbers): boolean {
-  return allWithin(expected, shot);
+export function isPlausible(shot: Shot): boolean {
+  return isWithinAll(expected, shot);
+}
+
+/** The same of bare numbers, NaN for what the row does not have: the longest logs ask this of every row. */
+export function arePlausible(dose: number, beverage: number, time: number, strength: number): boolean {
+  return areWithin(expected, dose, beverage, time, strength);
 }
 
 /** Whether the row can be right at all. */
 export function isPossible(shot: Shot): boolean {
-  return allWithin(possible, shot);
+  return isWithinAll(possible, shot);
 }
 
 export function isExpected(name: Expected, shot: Shot): boolean {
-  return isWithin(expected[name], valueOf(shot, name));
+  const value = valueOf(shot, name);
+  return value === undefined || (value >= expected[name].least && value <= expected[name].most);
 }
 
-/** Name by name, as this is asked of every row of the longest logs; what follows from a number is asked only where that number holds. */
-function allWithin(limits: Readonly<Record<Expected, Range>>, { dose, beverage, time, strength }: Numbers): boolean {
-  if (!isWithin(limits.dose, dose) || !isWithin(limits.beverage, beverage)) return false;
-  if (!isWithin(limits.time, time) || !isWithin(limits.strength, strength)) return false;
-  if (dose && beverage) {
-    if (!isWithin(limits.ratio, ratio({ dose, beverage }))) return false;
-    if (strength && !isWithin(limits.extraction, extractionOf(dose, beverage, strength))) return false;
-  }
-  return !(beverage && time && time > 0) || isWithin(limits.flow, flow({ beverage, time }));
+function isWithinAll(limits: Readonly<Record<Expected, Range>>, { dose, beverage, time, strength }: Shot): boolean {
+  // A number that is none is no blank.
+  if (Number.isNaN(dose) || Number.isNaN(beverage) || Number.isNaN(time) || Number.isNaN(strength)) return false;
+  return areWithin(limits, dose ?? NaN, beverage ?? NaN, time ?? NaN, strength ?? NaN);
+}
+
+/** What follows from a number is asked only where that number holds, and no limit lets a 0 pass; what follows from NaN is NaN. */
+function areWithin(limits: Readonly<Record<Expected, Range>>, dose: number, beverage: number, time: number, strength: number): boolean {
+  return (
+    isWithin(limits.dose, dose) && isWithin(limits.beverage, beverage) && isWithin(limits.time, time) && isWithin(limits.strength, strength) &&
+    isWithin(limits.ratio, ratio({ dose, beverage })) &&
+    isWithin(limits.extraction, extractionOf(dose, beverage, strength)) &&
+    isWithin(limits.flow, flow({ beverage, time }))
+  );
 }
 
 function extractionOf(dose: number, beverage: number, strength: number): number {
   return (100 * solids({ beverage, strength })) / dose;
 }
 
-function isWithin({ least, most }: Range, value: number | null | undefined): boolean {
-  return value == null || (value >= least && value <= most);
+/** NaN is nothing that could be outside. */
+function isWithin({ least, most }: Range, value: number): boolean {
+  return !(value < least || value > most);
 }
 
 /** A number of the row, or one that follows from it; undefined where the row does not have what it takes. */
-function valueOf({ dose, beverage, time, strength }: Numbers, name: Expected): number | undefined {
+function valueOf({ dose, beverage, time, strength }: Shot, name: Expected): number | undefined {
   if (name === "ratio") return dose && beverage ? ratio({ dose, beverage }) : undefined;
   if (name === "extraction") return dose && beverage && strength ? extractionOf(dose, beverage, strength) : undefined;
   if (name === "flow") return beverage && time && time > 0 ? flow({ beverage, time }) : undefined;

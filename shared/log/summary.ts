@@ -20,13 +20,11 @@ export function isEmpty({ dose, beverage, time, strength }: SummaryShot): boolea
   return dose === null && beverage === null && time === null && strength === null;
 }
 
-/** A number of the shot, or one that follows from it, g, s and %; null where the shot does not have what it takes. */
-export function measureOf({ dose, beverage, time, strength }: SummaryShot, measure: Measure): number | null {
+/** A number of the shot, or one that follows from it, g, s and %. Bare numbers, as the longest logs ask this; what the shot does not have is NaN. */
+export function measureOf(measure: Measure, dose: number, beverage: number, time: number, strength: number): number {
   if (measure === "time") return time;
   if (measure === "strength") return strength;
-  if (dose === null || beverage === null) return null;
-  if (measure === "ratio") return ratio({ dose, beverage });
-  return strength === null ? null : (100 * solids({ beverage, strength })) / dose;
+  return measure === "ratio" ? ratio({ dose, beverage }) : (100 * solids({ beverage, strength })) / dose;
 }
 
 export type SumsState = { readonly shots: number } & Readonly<Record<Measure, RunningState>>;
@@ -50,12 +48,17 @@ export class ShotSums {
     return this.count;
   }
 
-  add(shot: SummaryShot): void {
+  add({ dose, beverage, time, strength }: SummaryShot): void {
+    this.addNumbers(dose ?? NaN, beverage ?? NaN, time ?? NaN, strength ?? NaN);
+  }
+
+  /** A shot as bare numbers, NaN for what it does not have. */
+  addNumbers(dose: number, beverage: number, time: number, strength: number): void {
     this.count++;
-    addTo(this.ratio, measureOf(shot, "ratio"));
-    addTo(this.time, shot.time);
-    addTo(this.strength, shot.strength);
-    addTo(this.extraction, measureOf(shot, "extraction"));
+    addTo(this.ratio, measureOf("ratio", dose, beverage, time, strength));
+    addTo(this.time, time);
+    addTo(this.strength, strength);
+    addTo(this.extraction, measureOf("extraction", dose, beverage, time, strength));
   }
 
   /** As if the shots of the other had come after its own. */
@@ -74,9 +77,9 @@ export class ShotSums {
   }
 }
 
-/** A dose that is next to nothing has a ratio beyond all numbers. */
-function addTo(running: Running, value: number | null): void {
-  if (value !== null && Number.isFinite(value)) running.add(value);
+/** What a shot does not have is NaN, and a dose that is next to nothing has a ratio beyond all numbers. */
+function addTo(running: Running, value: number): void {
+  if (Number.isFinite(value)) running.add(value);
 }
 
 /** One line of a summary: the shots of a setting, and mean and standard deviation of what they have. */

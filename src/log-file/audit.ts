@@ -1,6 +1,6 @@
 /** The audit of a log file, row by row in constant memory: what looks wrong in each row, and a summary of each setting. */
 import { checkedRow, type Grade } from "../../shared/log/check";
-import { isPlausible, type ShotColumn, type TypedShot } from "../../shared/log/plausible";
+import { arePlausible, columns as shotColumns, type ShotColumn, type TypedShot } from "../../shared/log/plausible";
 import { Problem } from "../../shared/problem";
 import { plainNumber } from "../../shared/reading";
 import type { Setting } from "../../shared/settings";
@@ -9,7 +9,7 @@ import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
 import { worded } from "../sheet/wording";
 import { columnsOf, fields, mostRowsAboveHeading, requireOneUse, type ChosenColumns, type Field, type LogColumns } from "./columns";
 import { LogSums, mostSettings, type Window } from "./log-sums";
-import { KnownSettings, PlainLines, type PlainForm, type PlainShot } from "./plain-lines";
+import { KnownSettings, PlainLines, type PlainForm } from "./plain-lines";
 import type { CsvForm, CsvRow } from "./csv-reading";
 import { typedNumber, unreadWords } from "./typed-number";
 
@@ -28,7 +28,6 @@ export interface Finding {
 const ounce = units.mass.oz.size;
 const day = units.time.clock.size;
 const whole = units.percent.cell.size;
-const shotColumns = ["dose", "beverage", "time", "strength"] as const satisfies readonly ShotColumn[];
 
 export interface AuditOptions {
   /** Columns named by whoever asks for the audit. */
@@ -41,6 +40,8 @@ export interface AuditOptions {
   };
 }
 
+type ReadShot = Readonly<Record<ShotColumn, number | null>>;
+
 /** This is not a log: it has no row of headings. */
 export class NoLog extends Problem {}
 
@@ -50,9 +51,9 @@ export class LogAudit {
   private asked: readonly ShotColumn[] = [];
   private units: UnitChoice = defaultUnits;
   private width = 0;
-  private readonly above: CsvRow[] = [];
-  private previous: TypedShot | undefined;
-  private readonly plainPrevious: PlainShot = { dose: null, beverage: null, time: null, strength: null };
+  private readonly aboveHeading: CsvRow[] = [];
+  /** Dose, beverage, time and strength of the row above; NaN for what it does not have. */
+  private readonly above = { dose: NaN, beverage: NaN, time: NaN, strength: NaN };
   private readonly chosen: ChosenColumns;
   private readonly workbook: AuditOptions["workbook"];
 
@@ -69,7 +70,7 @@ export class LogAudit {
 
   get notes(): string[] {
     const notes: string[] = [];
-    if (this.above.length > 0 && this.found) notes.push(`${this.above.length === 1 ? "One line" : `${this.above.length} lines`} above the heading row passed over.`);
+    if (this.aboveHeading.length > 0 && this.found) notes.push(`${this.aboveHeading.length === 1 ? "One line" : `${this.aboveHeading.length} lines`} above the heading row passed over.`);
     const { short } = this.sums.counts;
     if (short > 0) {
       notes.push(`${short === 1 ? "One row has" : `${short} rows have`} fewer cells than the heading; what is missing was read as blank.`);
@@ -105,24 +106,24 @@ export class LogAudit {
     if (this.asked.some((column) => plainNumber(columns[column]!.heading, decimal === ",") !== undefined)) return undefined;
     const required = this.asked.filter((column) => column !== "strength");
     const settings = new KnownSettings((text) => this.sums.of(settingOf(text, decimal)));
-    const take: PlainForm["take"] = (shot, bytes, from, to) => {
-      for (const column of required) if (shot[column] === null) return false;
-      if (!isPlausible(shot) || this.isAsBefore(shot)) return false;
+    const { sums: { counts }, sums: all, above } = this;
+    const isWatched = all.isWatched;
+    const take: PlainForm["take"] = (dose, beverage, time, strength, bytes, from, to) => {
+      if (!arePlausible(dose, beverage, time, strength)) return false;
+      // The same numbers as in the row above: whether that is worth a word is for the check.
+      if (above.time === time && above.beverage === beverage && above.dose === dose && above.strength === strength) return false;
       const sums = columns.setting ? settings.of(bytes, from, to) : settings.of(allShots, 0, allShots.length);
       if (!sums) return false;
-      this.sums.counts.rows++;
-      this.sums.counts.read++;
-      this.sums.addSound(sums, sums.setting, shot, lineOf());
-      this.previous = Object.assign(this.plainPrevious, shot);
+      counts.rows++;
+      counts.read++;
+      all.addSound(sums, sums.setting, isWatched ? lineOf() : 0, dose, beverage, time, strength);
+      above.dose = dose;
+      above.beverage = beverage;
+      above.time = time;
+      above.strength = strength;
       return true;
     };
-    return new PlainLines({ separator, decimal, width: this.width, columns: numbers, setting: columns.setting?.index ?? -1, take });
-  }
-
-  /** The same numbers as in the row above: whether that is worth a word is for the check. */
-  private isAsBefore({ dose, beverage, time, strength }: PlainShot): boolean {
-    const { previous } = this;
-    return previous?.time === time && previous.beverage === beverage && previous.dose === dose && previous.strength === strength;
+    return new PlainLines({ separator, decimal, width: this.width, columns: numbers, required, setting: columns.setting?.index ?? -1, take });
   }
 
   private lookForHeading(row: CsvRow): void {
@@ -137,8 +138,8 @@ export class LogAudit {
       this.units = { ...defaultUnits, mass: inOunces ? "oz" : "g", time: clock ? "clock" : "s", percent: percent ? "cell" : "number" };
       return;
     }
-    if (row.cells.some((cell) => cell.trim() !== "")) this.above.push(row);
-    if (this.above.length >= mostRowsAboveHeading) this.refuseAsNoLog();
+    if (row.cells.some((cell) => cell.trim() !== "")) this.aboveHeading.push(row);
+    if (this.aboveHeading.length >= mostRowsAboveHeading) this.refuseAsNoLog();
   }
 
   /** In a workbook the look of the cells tells what their numbers are. */
@@ -151,7 +152,7 @@ export class LogAudit {
   }
 
   private refuseAsNoLog(): never {
-    const first = this.above[0];
+    const first = this.aboveHeading[0];
     if (!first) throw new NoLog("bad input", "The file holds no rows.");
     const shown = first.cells.slice(0, 8).map((cell) => `“${cell.slice(0, 30)}”`).join(", ");
     const missing = Object.entries(this.chosen).map(([field, choice]) => `${field} “${choice}”`).join(", ");
@@ -181,8 +182,8 @@ export class LogAudit {
     if (cells.length < this.width && !this.workbook) counts.short++;
     const { shot, unread } = this.shotIn(cells, form);
     const asked = unread.length === 0 ? this.asked : this.asked.filter((it) => !unread.some(([column]) => column === it));
-    const found = checkedRow(shot, { above: this.previous, asked, units: this.units });
-    this.previous = shot;
+    const found = checkedRow(shot, { above: typedShot(this.above), asked, units: this.units });
+    for (const column of shotColumns) this.above[column] = shot[column] ?? NaN;
     const sound = unread.length === 0 && !found;
     this.summarise(row.line, cells, shot, form, sound);
     if (sound) return;
@@ -203,7 +204,7 @@ export class LogAudit {
     return headed ? "The heading row again." : undefined;
   }
 
-  private shotIn(cells: readonly string[], form: CsvForm): { shot: TypedShot; unread: [ShotColumn, string][] } {
+  private shotIn(cells: readonly string[], form: CsvForm): { shot: ReadShot; unread: [ShotColumn, string][] } {
     const shot: Record<ShotColumn, number | null> = { dose: null, beverage: null, time: null, strength: null };
     const unread: [ShotColumn, string][] = [];
     for (const column of this.asked) {
@@ -218,10 +219,10 @@ export class LogAudit {
     return { shot, unread };
   }
 
-  private summarise(line: number, cells: readonly string[], shot: TypedShot, form: CsvForm, sound: boolean): void {
+  private summarise(line: number, cells: readonly string[], shot: ReadShot, form: CsvForm, sound: boolean): void {
     const column = this.found!.setting;
     const setting = column ? settingOf(cells[column.index] ?? "", form.decimal) : noSettings;
-    this.sums.add(setting, shot as Record<ShotColumn, number | null>, sound, line);
+    this.sums.add(setting, shot, sound, line);
   }
 
   private typedIn(cells: readonly string[]): Record<Field, string> {
@@ -237,6 +238,11 @@ export class LogAudit {
 /** What the shots of a log are called where it has no settings. */
 const noSettings = "all shots";
 const allShots = new TextEncoder().encode(noSettings);
+
+function typedShot({ dose, beverage, time, strength }: Readonly<Record<ShotColumn, number>>): TypedShot {
+  const typed = (value: number): number | null => (Number.isNaN(value) ? null : value);
+  return { dose: typed(dose), beverage: typed(beverage), time: typed(time), strength: typed(strength) };
+}
 
 function settingOf(cell: string, decimal: string): Setting {
   const text = cell.trim();

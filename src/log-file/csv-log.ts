@@ -14,6 +14,7 @@ export interface CsvLogOptions extends Omit<AuditOptions, "workbook"> {
 const longestLine = 1_000_000;
 /** After so many lines that are not plain, the quick way is tried again. */
 const mostLinesAtOnce = 4096;
+const beginningPiece = 1 << 14;
 const lineFeed = 10;
 
 export class CsvLog {
@@ -38,9 +39,15 @@ export class CsvLog {
   }
 
   push(piece: Uint8Array): Finding[] {
-    if (!this.plain) return this.slowly(piece);
-    const bytes = joined(this.rest, piece);
     const findings: Finding[] = [];
+    // In small pieces, so that no more goes the long way than it takes to know the form.
+    let begun = 0;
+    while (!this.plain && begun < piece.length) {
+      findings.push(...this.slowly(piece.subarray(begun, begun + beginningPiece)));
+      begun = Math.min(piece.length, begun + beginningPiece);
+    }
+    if (!this.plain) return findings;
+    const bytes = joined(this.rest, piece.subarray(begun));
     const used = this.take(bytes, this.plain, findings);
     this.rest = bytes.slice(used);
     return findings;

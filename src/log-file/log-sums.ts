@@ -97,6 +97,11 @@ export class LogSums {
     return sums;
   }
 
+  /** Whether it matters in which rows the shots stand. */
+  get isWatched(): boolean {
+    return this.watched.length > 0;
+  }
+
   /** Some settings are left out, as there were too many. */
   get tooManySettings(): boolean {
     return this.left;
@@ -106,15 +111,16 @@ export class LogSums {
   add(setting: Setting, shot: SummaryShot, sound: boolean, row: number): void {
     if (isEmpty(shot)) return;
     const sums = this.of(setting);
+    const { dose, beverage, time, strength } = shot;
     // Under its first spelling, as its sums.
-    if (sound) this.addSound(sums, sums?.setting ?? setting, shot, row);
+    if (sound) this.addSound(sums, sums?.setting ?? setting, row, dose ?? NaN, beverage ?? NaN, time ?? NaN, strength ?? NaN);
     else sums?.odd.add(shot);
   }
 
-  /** A shot without a finding, to the sums of its setting, if that has any. */
-  addSound(sums: SettingSums | undefined, setting: Setting, shot: SummaryShot, row: number): void {
-    sums?.sound.add(shot);
-    for (const it of this.watched) it.add(shot, setting, row);
+  /** A shot without a finding, to the sums of its setting, if that has any; NaN for what it does not have. */
+  addSound(sums: SettingSums | undefined, setting: Setting, row: number, dose: number, beverage: number, time: number, strength: number): void {
+    sums?.sound.addNumbers(dose, beverage, time, strength);
+    for (const it of this.watched) it.add(setting, row, dose, beverage, time, strength);
   }
 
   /** As if the rows of the other had come after its own. */
@@ -198,9 +204,9 @@ class Watched {
     this.latest = latest.map((value, index) => ({ value, row: rows[index]!, setting: settings[index]! }));
   }
 
-  add(shot: SummaryShot, setting: Setting, row: number): void {
-    const value = measureOf(shot, this.window.measure);
-    if (value === null || !Number.isFinite(value)) return;
+  add(setting: Setting, row: number, dose: number, beverage: number, time: number, strength: number): void {
+    const value = measureOf(this.window.measure, dose, beverage, time, strength);
+    if (!Number.isFinite(value)) return;
     this.shots++;
     if (value >= this.window.low && value <= this.window.high) this.inside++;
     this.keep({ value, row, setting });

@@ -5,13 +5,12 @@
  */
 import type { ShotColumn } from "../../shared/log/plausible";
 
-const [lineFeed, carriageReturn, quote, zero, nine, lastAscii] = [10, 13, 34, 48, 57, 127];
-const powersOfTen = Array.from({ length: 23 }, (_, exponent) => 10 ** exponent);
+const powersOfTen = Float64Array.from({ length: 23 }, (_, exponent) => 10 ** exponent);
 /** So many digits are a number without rounding, and its quotient by a power of ten is the number that the text stands for. */
 const mostDigits = 15;
 
-/** The shot of a plain line, in g, s and %; null for a blank. One object is used for all. */
-export type PlainShot = Record<ShotColumn, number | null>;
+/** Takes a shot in g, s and %, NaN for a blank, with its setting as the bytes from one place to another; false where the line needs the long way. */
+type TakeShot = (dose: number, beverage: number, time: number, strength: number, bytes: Uint8Array, settingFrom: number, settingTo: number) => boolean;
 
 export interface PlainForm {
   readonly separator: string;
@@ -20,37 +19,62 @@ export interface PlainForm {
   readonly width: number;
   /** Where the numbers of a shot stand, and by what they are multiplied. */
   readonly columns: readonly { readonly column: ShotColumn; readonly index: number; readonly size: number }[];
+  /** What no plain line leaves blank. */
+  readonly required: readonly ShotColumn[];
   /** Where the setting stands; -1 where the log has none. */
   readonly setting: number;
-  /** Takes the shot of a line, with its setting as the bytes from one place to another; false where the line needs the long way. */
-  take(shot: PlainShot, bytes: Uint8Array, settingFrom: number, settingTo: number): boolean;
+  readonly take: TakeShot;
 }
 
-const unused = -1;
-const settingHere = -2;
+/** What a cell of a line is to a shot; the numbers come first. */
+const uses = { dose: 0, beverage: 1, time: 2, strength: 3, setting: 4, none: 5 } as const;
+
+/** What a byte is to a line. */
+const bytesAre = { others: 0, digit: 1, decimal: 2, separator: 3, lineFeed: 4, carriageReturn: 5, refused: 6 } as const;
+const [lineFeed, carriageReturn, quote, zero, nine, lastAscii] = [10, 13, 34, 48, 57, 127];
+
+function kindsOfBytes(separator: string, decimal: string): Uint8Array {
+  const kinds = new Uint8Array(256).fill(bytesAre.others, 0, lastAscii + 1).fill(bytesAre.refused, lastAscii + 1);
+  kinds.fill(bytesAre.digit, zero, nine + 1);
+  kinds[quote!] = bytesAre.refused;
+  kinds[lineFeed!] = bytesAre.lineFeed;
+  kinds[carriageReturn!] = bytesAre.carriageReturn;
+  kinds[decimal.charCodeAt(0)] = bytesAre.decimal;
+  // Where one sign were both, it would part cells.
+  kinds[separator.charCodeAt(0)] = bytesAre.separator;
+  return kinds;
+}
 
 export class PlainLines {
   /** Lines counted so far. */
   lines = 0;
-  private readonly separator: number;
-  private readonly decimal: number;
-  /** For each cell of a line the place of its number, `settingHere` or `unused`. */
-  private readonly uses: Int8Array;
-  private readonly shot: PlainShot = { dose: null, beverage: null, time: null, strength: null };
+  private readonly kinds: Uint8Array;
+  /** For each cell of a line its use, by what its number is multiplied, and whether it may be blank. */
+  private readonly uses: Uint8Array;
+  private readonly sizes: Float64Array;
+  private readonly mayBeBlank: Uint8Array;
+  private readonly numbers = new Float64Array(4).fill(NaN);
+  private readonly take: TakeShot;
 
-  constructor(private readonly form: PlainForm) {
-    this.separator = form.separator.charCodeAt(0);
-    this.decimal = form.decimal.charCodeAt(0);
-    this.uses = new Int8Array(form.width).fill(unused);
-    if (form.setting >= 0) this.uses[form.setting] = settingHere;
-    form.columns.forEach(({ index }, place) => (this.uses[index] = place));
+  constructor({ separator, decimal, width, columns, required, setting, take }: PlainForm) {
+    this.kinds = kindsOfBytes(separator, decimal);
+    this.uses = new Uint8Array(width).fill(uses.none);
+    this.sizes = new Float64Array(width).fill(1);
+    this.mayBeBlank = new Uint8Array(width).fill(1);
+    this.take = take;
+    if (setting >= 0) this.uses[setting] = uses.setting;
+    for (const { column, index, size } of columns) {
+      this.uses[index] = uses[column];
+      this.sizes[index] = size;
+      this.mayBeBlank[index] = required.includes(column) ? 0 : 1;
+    }
   }
 
   /** Takes plain lines from a place on, each with its line feed; gives where the first line that is not plain begins, or the end. */
   takeFrom(bytes: Uint8Array, from: number, end: number): number {
     let at = from;
     while (at < end) {
-      const next = this.takeLine(bytes, at, end);
+      const next = this.takeLine(bytes, at);
       if (next < 0) return at;
       this.lines++;
       at = next;
@@ -58,57 +82,44 @@ export class PlainLines {
     return at;
   }
 
-  /** The place after the line, or -1 where it is not plain. */
-  private takeLine(bytes: Uint8Array, from: number, end: number): number {
-    const { separator, decimal, uses, form, shot } = this;
-    let cell = 0;
-    let cellFrom = from;
+  /** The place after the line, which has its line feed; -1 where it is not plain. */
+  private takeLine(bytes: Uint8Array, from: number): number {
+    const { kinds, numbers } = this;
+    const width = this.uses.length;
+    let at = from;
     let settingFrom = from;
     let settingTo = from;
-    let value = 0;
-    let digits = 0;
-    let decimals = -1;
-    let isNumber = true;
-    for (let at = from; at < end; at++) {
-      const byte = bytes[at]!;
-      if (byte >= zero && byte <= nine) {
-        value = value * 10 + byte - zero;
-        digits++;
-        if (decimals >= 0) decimals++;
-        continue;
+    for (let cell = 0; cell < width; cell++) {
+      const use = this.uses[cell]!;
+      const cellFrom = at;
+      let kind: number;
+      if (use > uses.strength) {
+        do kind = kinds[bytes[at++]!]!; while (kind <= bytesAre.decimal);
+        if (use === uses.setting) {
+          settingFrom = cellFrom;
+          settingTo = at - 1;
+        }
+      } else {
+        let value = 0;
+        while ((kind = kinds[bytes[at++]!]!) === bytesAre.digit) value = value * 10 + bytes[at - 1]! - zero!;
+        let digits = at - 1 - cellFrom;
+        if (kind === bytesAre.decimal) {
+          const decimalsFrom = at;
+          while ((kind = kinds[bytes[at++]!]!) === bytesAre.digit) value = value * 10 + bytes[at - 1]! - zero!;
+          const decimals = at - 1 - decimalsFrom;
+          if (digits === 0 || decimals === 0) return -1;
+          digits += decimals;
+          if (digits > mostDigits) return -1;
+          value /= powersOfTen[decimals]!;
+        }
+        if (kind < bytesAre.separator || digits > mostDigits || (digits === 0 && this.mayBeBlank[cell] === 0)) return -1;
+        numbers[use] = digits === 0 ? NaN : value * this.sizes[cell]!;
       }
-      if (byte === decimal && decimal !== separator && decimals < 0 && digits > 0) {
-        decimals = 0;
-        continue;
-      }
-      const lineEnds = byte === lineFeed || (byte === carriageReturn && bytes[at + 1] === lineFeed);
-      if (byte !== separator && !lineEnds) {
-        if (byte === quote || byte === carriageReturn || byte > lastAscii) return -1;
-        isNumber = false;
-        continue;
-      }
-      const use = cell < uses.length ? uses[cell]! : unused;
-      if (use >= 0) {
-        const { column, size } = form.columns[use]!;
-        if (at === cellFrom) shot[column] = null;
-        else if (!isNumber || digits > mostDigits || decimals === 0) return -1;
-        else shot[column] = (decimals > 0 ? value / powersOfTen[decimals]! : value) * size;
-      } else if (use === settingHere) {
-        settingFrom = cellFrom;
-        settingTo = at;
-      }
-      cell++;
-      if (lineEnds) {
-        if (cell !== uses.length || !form.take(shot, bytes, settingFrom, settingTo)) return -1;
-        return byte === lineFeed ? at + 1 : at + 2;
-      }
-      cellFrom = at + 1;
-      value = 0;
-      digits = 0;
-      decimals = -1;
-      isNumber = true;
+      const isLast = cell === width - 1;
+      if (kind === bytesAre.separator ? isLast : !isLast) return -1;
+      if (kind === bytesAre.carriageReturn ? bytes[at++] !== lineFeed : kind === bytesAre.refused) return -1;
     }
-    return -1;
+    return this.take(numbers[0]!, numbers[1]!, numbers[2]!, numbers[3]!, bytes, settingFrom, settingTo) ? at : -1;
   }
 }
 
