@@ -12,6 +12,7 @@ import { GoogleScript } from "./scripts/google-script.ts";
 import { HelpPages } from "./scripts/help-pages.ts";
 import { Licences } from "./scripts/licences.ts";
 import { fillManifest } from "./scripts/manifest.ts";
+import { OfflineWorker } from "./scripts/offline-worker.ts";
 import { catalogueOf, readDeclarations } from "./scripts/read-declarations.ts";
 import { Warehouse } from "./scripts/warehouse.ts";
 
@@ -20,7 +21,7 @@ const { version, config } = JSON.parse(readFileSync("package.json", "utf8"));
 export default async (_env, { mode = "production" }) => {
   const address = process.env.PUCKSHEET_ADDRESS ?? config.address;
   const declarations = await readDeclarations();
-  const licences = new Licences();
+  const licences = new Licences(resolve("dist"));
   const shared = {
     mode,
     devtool: false,
@@ -90,7 +91,8 @@ export default async (_env, { mode = "production" }) => {
         [["cjk-regex", "cjk-regex"], ["franc-min", "franc-min"], ["opentype.js", "opentype"]].map(([name, file]) => [`${name}$`, resolve(`src/hosts/browser/grid/left-out/${file}.ts`)]),
       ),
     },
-    output: { ...shared.output, chunkFilename: "sheet-[name].js" },
+    // A folder of its own: what the page keeps for working offline is never served to Excel.
+    output: { ...shared.output, path: resolve("dist/sheet"), chunkFilename: "sheet-[name].js" },
     cache: { type: "filesystem", cacheDirectory: resolve(".cache/webpack"), buildDependencies: { config: [fileURLToPath(import.meta.url)] } },
     // The grid library is large; this minifier takes seconds where the usual one takes a minute.
     optimization: { minimizer: [new TerserPlugin({ minify: TerserPlugin.esbuildMinify, extractComments: false, terserOptions: { target: "es2022", legalComments: "none" } })] },
@@ -99,7 +101,16 @@ export default async (_env, { mode = "production" }) => {
       new MiniCssExtractPlugin({ filename: "[name].css", chunkFilename: "sheet-[name].css" }),
       words,
       checks,
-      new CopyPlugin({ patterns: [{ from: "src/hosts/browser/sheet.html", to: "index.html" }] }),
+      new CopyPlugin({
+        patterns: [
+          { from: "src/hosts/browser/sheet.html", to: "index.html" },
+          { from: "src/hosts/browser/sheet.webmanifest" },
+          { from: "src/hosts/browser/to-sheet.html", to: resolve("dist/index.html") },
+          { from: "src/assets/icon{,-128}.{svg,png}", to: "[name][ext]" },
+          { from: "functions*.{js,json}", context: resolve("dist"), to: "[name][ext]" },
+        ],
+      }),
+      new OfflineWorker("src/hosts/offline-worker/service-worker.ts"),
       licences,
       // Hyphenation of languages that the sheet does not use; the grid library asks for en-gb when it starts.
       new webpack.IgnorePlugin({ resourceRegExp: /^\.\/(?!en-)[a-z0-9-]+-[\w-]{8}\.js$/, contextRegExp: /@univerjs[\\/]engine-render/ }),

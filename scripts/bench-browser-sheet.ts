@@ -19,7 +19,7 @@ export async function benchBrowserSheet(line: (what: string, value: string, aim?
     const page = await (await browser.newContext({ viewport: { width: 1400, height: 900 } })).newPage();
     await page.addInitScript(watchLongTasks);
     const began = performance.now();
-    await page.goto(`http://localhost:${port}/`);
+    await page.goto(`http://localhost:${port}/sheet/`);
     await open("Demo log", page);
     line("Opening the page to the first calculated value", seconds(performance.now() - began));
 
@@ -48,10 +48,10 @@ export async function benchBrowserSheet(line: (what: string, value: string, aim?
   } finally {
     await browser.close();
   }
-  const scripts = readdirSync("dist").filter((name) => /^sheet.*\.js$/.test(name));
+  const scripts = readdirSync("dist/sheet").filter((name) => /^sheet.*\.js$/.test(name));
   for (const name of scripts) {
-    const content = readFileSync(`dist/${name}`);
-    line(`dist/${name}, gzipped (as it is)`, `${(gzipSync(content).length / 1000).toFixed(0)} kB (${(content.length / 1000).toFixed(0)} kB)`);
+    const content = readFileSync(`dist/sheet/${name}`);
+    line(`dist/sheet/${name}, gzipped (as it is)`, `${(gzipSync(content).length / 1000).toFixed(0)} kB (${(content.length / 1000).toFixed(0)} kB)`);
   }
 }
 

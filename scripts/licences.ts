@@ -7,10 +7,12 @@ import type { Compilation, Compiler, Module } from "webpack";
 export class Licences {
   private readonly notices = new Map<string, string>();
 
+  constructor(private readonly folder: string) {}
+
   apply(compiler: Compiler): void {
     compiler.hooks.afterEmit.tap("Licences", (compilation) => {
       for (const folder of packagesIn(compilation)) this.notices.set(folder, noticeOf(folder));
-      writeFileSync(join(compiler.outputPath, "licences.txt"), [...this.notices.values()].sort().join("\n\n"));
+      writeFileSync(join(this.folder, "licences.txt"), [...this.notices.values()].sort().join("\n\n"));
     });
   }
 }

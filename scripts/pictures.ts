@@ -23,16 +23,16 @@ const browser = await launchChromium();
 for (const { id, file, width, height } of pictures) {
   const { name } = describedReadySheet(id, { units: defaultUnits });
   const page = await browser.newPage({ viewport: { width, height }, colorScheme: "light" });
-  await page.goto(`http://localhost:${(server.address() as AddressInfo).port}/`);
+  await page.goto(`http://localhost:${(server.address() as AddressInfo).port}/sheet/`);
   await page.getByText(/^A1/).first().waitFor();
   await page.getByRole("button", { name: "New", exact: true }).click();
   await page.getByText("New sheet", { exact: true }).waitFor();
+  await page.getByRole("button", { name: "Ready sheets" }).click();
   await page.getByLabel("With example figures").check();
   await page.getByRole("button", { name, exact: true }).click();
   await page.getByRole("status").filter({ hasText: `The sheet “${name}” is ready` }).waitFor();
   await page.locator("figure svg").first().waitFor();
-  await page.getByRole("button", { name: "Units", exact: true }).click();
-  // The grid takes up the room that the pane leaves, in its own time.
+  // The grid is drawn in its own time.
   await page.waitForTimeout(1000);
   await page.screenshot({ path: `${folder}/${file}` });
   console.log(`${folder}/${file}`);

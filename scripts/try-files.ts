@@ -29,7 +29,7 @@ if (values.help || folder === undefined || others.length > 0) {
 
 const files = readdirSync(folder, { withFileTypes: true }).filter((entry) => entry.isFile()).map(({ name }) => name).sort();
 const browser = await launchChromium();
-const driver = new PageDriver(browser, `http://localhost:${await listen(createServer(filesOf("dist")), 0)}/`);
+const driver = new PageDriver(browser, `http://localhost:${await listen(createServer(filesOf("dist")), 0)}/sheet/`);
 const trials: Trial[] = [];
 for (const [index, file] of files.entries()) {
   // A page that has shown many workbooks would no longer be the page that a person opens.

@@ -19,7 +19,7 @@ let driver: PageDriver;
 beforeAll(async () => {
   server = createServer(filesOf("dist"));
   browser = await launchChromium();
-  driver = new PageDriver(browser, `http://localhost:${await listen(server, 0)}/`);
+  driver = new PageDriver(browser, `http://localhost:${await listen(server, 0)}/sheet/`);
   await driver.restart();
 });
 afterAll(async () => {

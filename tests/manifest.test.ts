@@ -39,7 +39,7 @@ const children: Record<string, string> = {
   Icon: "bt:Image+",
   Control: "Label Supertip Icon Action",
   Supertip: "Title Description",
-  Action: "SourceLocation",
+  Action: "SourceLocation? FunctionName?",
   Resources: "bt:Images bt:Urls bt:ShortStrings bt:LongStrings",
   "bt:Images": "bt:Image+",
   "bt:Urls": "bt:Url+",
@@ -148,14 +148,15 @@ describe("the manifest", () => {
     expect(url?.attributes.DefaultValue).toBe(one("DefaultSettings/SourceLocation").attributes.DefaultValue);
   });
 
-  test("offers one button, which opens the pane", () => {
+  test("offers two buttons: one opens the pane, the other runs the function that shows its ready sheets", () => {
     expect(one("OfficeTab").attributes.id).toBe("TabHome");
     const group = one("OfficeTab/Group");
-    const control = one("Group/Control");
-    expect(control.attributes["xsi:type"]).toBe("Button");
-    expect(one("Control/Action").attributes["xsi:type"]).toBe("ShowTaskpane");
-    for (const { attributes } of [control, group]) expect(attributes.id).toMatch(/^[A-Za-z][A-Za-z0-9._-]{0,31}$/);
-    expect(control.attributes.id).not.toBe(group.attributes.id);
+    const controls = all("Group/Control");
+    expect(controls.map(({ attributes }) => attributes["xsi:type"])).toEqual(["Button", "Button"]);
+    expect(all("Control/Action").map(({ attributes }) => attributes["xsi:type"])).toEqual(["ShowTaskpane", "ExecuteFunction"]);
+    expect(readFileSync("dist/taskpane.js", "utf8")).toContain(`.associate("${one("Control/Action/FunctionName").text}"`);
+    for (const { attributes } of [...controls, group]) expect(attributes.id).toMatch(/^[A-Za-z][A-Za-z0-9._-]{0,31}$/);
+    expect(new Set([...controls, group].map(({ attributes }) => attributes.id)).size).toBe(3);
   });
 
   test("asks for the requirement sets that the add-in needs", () => {
@@ -177,7 +178,7 @@ describe("the manifest", () => {
     const addressOf = new Map(all("bt:Images/bt:Image").map(({ attributes }) => [attributes.id, attributes.DefaultValue!]));
     const sizes = [16, 20, 24, 32, 40, 48, 64, 80];
     expect(all("Group/Icon/bt:Image").map(({ attributes }) => Number(attributes.size))).toEqual(sizes);
-    expect(all("Control/Icon/bt:Image").map(({ attributes }) => Number(attributes.size))).toEqual(sizes);
+    expect(all("Control/Icon/bt:Image").map(({ attributes }) => Number(attributes.size))).toEqual([...sizes, ...sizes]);
     const wanted = all("Icon/bt:Image").map(({ attributes }): [number, string] => [Number(attributes.size), addressOf.get(attributes.resid)!]);
     wanted.push([32, one("IconUrl").attributes.DefaultValue!], [64, one("HighResolutionIconUrl").attributes.DefaultValue!]);
     for (const [size, it] of wanted) expect(pngSize(it.replace(`${address}/`, "dist/")), it).toEqual([size, size]);

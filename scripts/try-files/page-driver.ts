@@ -67,7 +67,10 @@ export class PageDriver {
   async save(button: string): Promise<{ name: string; bytes: Uint8Array; notice: Notice }> {
     await this.closeNotice();
     const download = this.current.waitForEvent("download");
-    await this.current.getByRole("button", { name: button, exact: true }).click();
+    const control = this.current.locator(".tools > button, .menu > button").filter({ hasText: button }).first();
+    const menu = await control.evaluate((element) => element.closest("[popover]")?.id);
+    if (menu !== undefined) await this.current.locator(`[popovertarget="${menu}"]`).click();
+    await control.click();
     // What a copy cannot have is told before, and the person asked.
     const asked = this.current.locator("#losses[open] button[value=save]");
     const accepting = asked.click({ timeout: longestWait }).catch(() => undefined);

@@ -45,8 +45,9 @@ export interface PanePort {
   /**
    * Adds a ready sheet, empty or with invented example figures, shows it and answers its name.
    * Rejects with a full sentence where that failed; nothing of the sheet is then left.
+   * Missing where the program offers ready sheets itself: the pane is then about units alone.
    */
-  startSheet(id: ReadySheetId, example: boolean): Promise<string>;
+  startSheet?(id: ReadySheetId, example: boolean): Promise<string>;
   /** Takes a sheet away that was started; not where there is one Undo for all. Rejects with a full sentence. */
   removeStarted?(sheet: string): Promise<void>;
   /** Converts the numbers typed into ready sheets from one choice of units to the other, or only counts them. Rejects with a full sentence. */

@@ -22,8 +22,9 @@ export class PaneView {
   private readonly problems = make("section", { className: "pane-problems" });
   private readonly controls: readonly (readonly [MeasureName, MeasureControl])[];
   private readonly form: HTMLFormElement;
+  private readonly pages: Pages | undefined;
 
-  constructor(private readonly element: HTMLElement, private readonly port: PanePort, actions: PaneActions) {
+  constructor(element: HTMLElement, private readonly port: PanePort, actions: PaneActions) {
     this.status.setAttribute("role", "status");
     this.undo.addEventListener("click", () => actions.undo());
     this.undo.hidden = port.oneUndo === true;
@@ -37,9 +38,19 @@ export class PaneView {
     );
     this.form.addEventListener("submit", (event) => event.preventDefault());
     element.classList.add("pane");
+    const result = make("div", { className: "pane-result" }, this.status, make("div", { className: "pane-answers" }, this.offered, this.undo));
+    if (!port.startSheet) {
+      element.replaceChildren(this.form, result, this.problems, about(port));
+      return;
+    }
     const readySheets = readySheetList((...started) => actions.start(...started));
-    const answers = make("div", { className: "pane-answers" }, this.offered, this.undo);
-    element.replaceChildren(readySheets, this.form, make("div", { className: "pane-result" }, this.status, answers), this.problems, about(port));
+    this.pages = new Pages({ units: ["Units", make("div", {}, this.form, this.problems)], "ready sheets": ["Ready sheets", readySheets] });
+    element.replaceChildren(this.pages.tabs, ...this.pages.panels, result, about(port));
+  }
+
+  /** Turns to a page of the pane, where it has several. */
+  showPage(page: PanePage): void {
+    this.pages?.show(page);
   }
 
   say(words: string): void {
@@ -79,9 +90,47 @@ export class PaneView {
   showProblems(): void {
     this.problems.replaceChildren(heading("Recent problems"), problemList(this.port));
   }
+}
 
-  clear(): void {
-    this.element.replaceChildren();
+export type PanePage = "units" | "ready sheets";
+
+/** Pages under tabs, one in sight; the arrow keys go from tab to tab. */
+class Pages {
+  readonly tabs = make("div", { className: "pane-tabs" });
+  readonly panels: readonly HTMLElement[];
+  private readonly all: readonly { readonly page: PanePage; readonly tab: HTMLElement; readonly panel: HTMLElement }[];
+
+  constructor(pages: Readonly<Record<PanePage, readonly [title: string, content: HTMLElement]>>) {
+    this.all = (Object.keys(pages) as PanePage[]).map((page, index) => {
+      const [title, panel] = pages[page];
+      const tab = make("button", { type: "button", className: "pane-tab", id: `pane-tab-${index}` }, title);
+      panel.id = `pane-page-${index}`;
+      tab.setAttribute("role", "tab");
+      tab.setAttribute("aria-controls", panel.id);
+      panel.setAttribute("role", "tabpanel");
+      panel.setAttribute("aria-labelledby", tab.id);
+      tab.addEventListener("click", () => this.show(page));
+      return { page, tab, panel };
+    });
+    this.panels = this.all.map(({ panel }) => panel);
+    this.tabs.setAttribute("role", "tablist");
+    this.tabs.append(...this.all.map(({ tab }) => tab));
+    this.tabs.addEventListener("keydown", ({ key }) => {
+      const step = { ArrowRight: 1, ArrowLeft: this.all.length - 1 }[key];
+      if (step === undefined) return;
+      const next = this.all[(this.all.findIndex(({ tab }) => tab === document.activeElement) + step) % this.all.length]!;
+      this.show(next.page);
+      next.tab.focus();
+    });
+    this.show("units");
+  }
+
+  show(wanted: PanePage): void {
+    for (const { page, tab, panel } of this.all) {
+      tab.setAttribute("aria-selected", String(page === wanted));
+      tab.tabIndex = page === wanted ? 0 : -1;
+      panel.hidden = page !== wanted;
+    }
   }
 }
 
@@ -101,7 +150,7 @@ function readySheetList(start: (id: ReadySheetId, example: boolean) => void): HT
   return make(
     "section",
     { className: "pane-ready-sheets" },
-    heading("Start a sheet"),
+    heading("Ready sheets"),
     make("p", {}, "Adds a new sheet; what is in the workbook stays as it is."),
     make("ul", {}, ...items),
     make("label", {}, example, "With example figures"),

@@ -54,7 +54,7 @@ export class Writing {
 
   async start(id: ReadySheetId, example: boolean): Promise<void> {
     await this.alone(async () => {
-      const sheet = await this.port.startSheet(id, example);
+      const sheet = await this.port.startSheet!(id, example);
       this.did(async () => {
         await this.port.removeStarted!(sheet);
         return `Undone. The sheet “${sheet}” is gone.`;

@@ -1,7 +1,7 @@
 /** The built browser sheet in a real Chromium, worked with mouse and keyboard like a person does. */
 import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
-import type { Browser, BrowserContextOptions, Download, Page } from "playwright-core";
+import type { Browser, BrowserContextOptions, Download, Locator, Page } from "playwright-core";
 import { afterAll, beforeAll } from "vitest";
 import { filesOf } from "../../scripts/serve.ts";
 import { launchChromium } from "../chromium.ts";
@@ -23,6 +23,10 @@ export interface SheetPage {
   /** Presses a button that saves, and answers the file. */
   saved(button: string): Promise<{ name: string; bytes: Buffer }>;
   notice(): Promise<string>;
+  /** The pane, opened where it is closed. */
+  pane(): Promise<Locator>;
+  /** Starts a ready sheet from the menu, by its name. */
+  start(name: string, figures?: "none" | "example"): Promise<void>;
   /** Presses Undo or Redo. */
   press(name: "Undo" | "Redo"): Promise<void>;
 }
@@ -44,13 +48,19 @@ export function useBrowser(): void {
 
 export async function openSheet(options: BrowserContextOptions = {}): Promise<SheetPage> {
   const base = `http://localhost:${(server.address() as AddressInfo).port}`;
-  const context = await browser.newContext({ viewport: { width: 1440, height: 860 }, ...options });
+  const context = await browser.newContext({ viewport: { width: 1440, height: 860 }, serviceWorkers: "block", ...options });
   const page = await context.newPage();
+  // Files are chosen as in browsers that let no page write to one; a test of the others brings its own.
+  await page.addInitScript(() => {
+    for (const picker of ["showOpenFilePicker", "showSaveFilePicker"]) Reflect.deleteProperty(window, picker);
+  });
   const faults: string[] = [];
   page.on("pageerror", (error) => faults.push(error.message));
-  page.on("console", (message) => ["error", "warning"].includes(message.type()) && faults.push(message.text()));
+  // Most tests have no service worker, which would load everything for each of them; the tool that drives the browser says so.
+  const isOwn = (text: string) => !text.includes("Service Worker registration blocked by Playwright");
+  page.on("console", (message) => ["error", "warning"].includes(message.type()) && isOwn(message.text()) && faults.push(message.text()));
   page.on("request", (request) => new URL(request.url()).origin !== base && !/^(blob|data):/.test(request.url()) && faults.push(`request to ${request.url()}`));
-  return sheetIn(page, faults, `${base}/`);
+  return sheetIn(page, faults, `${base}/sheet/`);
 }
 
 /** The page once it has started, as loaded or at this address. */
@@ -105,6 +115,18 @@ export async function sheetIn(page: Page, faults: string[], address?: string): P
     saved: async (button) => {
       const [download] = await Promise.all([page.waitForEvent("download"), choose(page, button)]);
       return { name: download.suggestedFilename(), bytes: await bytesOf(download) };
+    },
+    pane: async () => {
+      const pane = page.getByRole("complementary", { name: "Pane of the workbook" });
+      if (!(await pane.isVisible())) await page.getByRole("button", { name: "Units", exact: true }).click();
+      return pane;
+    },
+    start: async (name, figures = "none") => {
+      await page.getByRole("button", { name: "Ready sheets" }).click();
+      const menu = page.getByRole("group", { name: "Ready sheets" });
+      await menu.getByLabel("With example figures").setChecked(figures === "example");
+      await menu.getByRole("button", { name, exact: true }).click();
+      await page.getByRole("status").filter({ hasText: `The sheet “${name}` }).waitFor();
     },
     press: (name) => page.getByRole("toolbar").getByRole("button", { name }).click(),
     notice: async () => (await page.locator("#notice-text").textContent())!,

@@ -27,17 +27,15 @@ function functionNames(): ReadonlySet<string> {
   return new Set(functions.map(fullName));
 }
 
-async function start({ page }: SheetPage, id: ReadySheetId): Promise<void> {
-  await page.getByRole("button", { name: example(id).name, exact: true }).click();
-  await page.getByRole("status").filter({ hasText: `The sheet “${example(id).name}` }).waitFor();
+async function start(sheet: SheetPage, id: ReadySheetId, figures: "none" | "example" = "none"): Promise<void> {
+  await sheet.start(example(id).name, figures);
 }
 
 async function startAll(): Promise<SheetPage> {
   const sheet = await openSheet();
   await sheet.page.getByRole("button", { name: "New", exact: true }).click();
   await sheet.opened("New sheet");
-  await sheet.page.getByLabel("With example figures").check();
-  for (const id of readySheetIds) await start(sheet, id);
+  for (const id of readySheetIds) await start(sheet, id, "example");
   return sheet;
 }
 
@@ -46,6 +44,7 @@ async function asExcelWasGiven(): Promise<Workbook> {
   const excel = await ExcelHost.launch();
   try {
     const book = await excel.open();
+    await book.pane.getByRole("tab", { name: "Ready sheets" }).click();
     await book.pane.getByLabel("With example figures").check();
     for (const id of readySheetIds) {
       await book.pane.getByRole("button", { name: example(id).name, exact: true }).click();
@@ -95,9 +94,8 @@ describe("the ready sheets", () => {
     const { page } = sheet;
     await page.getByRole("button", { name: "New", exact: true }).click();
     await sheet.opened("New sheet");
-    await page.getByLabel("With example figures").check();
-    await start(sheet, "DialIn");
-    await start(sheet, "Trial");
+    await start(sheet, "DialIn", "example");
+    await start(sheet, "Trial", "example");
     const { name, bytes } = await sheet.saved("Save copy (.xlsx)");
     const saved = new ExcelFile();
     await saved.xlsx.load(new Uint8Array(bytes));
@@ -119,7 +117,7 @@ describe("the ready sheets", () => {
     await sheet.openFile(name, new Uint8Array(bytes));
     await sheet.opened(name);
     expect(await page.locator("#notice").isHidden()).toBe(true);
-    await page.getByRole("button", { name: "Dial-in", exact: true }).waitFor();
+    await page.getByRole("tab", { name: "Dial-in", exact: true }).waitFor();
     expect(sheet.faults).toEqual([]);
   });
 
@@ -165,8 +163,7 @@ describe("the ready sheets", () => {
   it("follow an edit, and so do their charts", async () => {
     const sheet = await openSheet();
     const { page } = sheet;
-    await page.getByLabel("With example figures").check();
-    await start(sheet, "DialIn");
+    await start(sheet, "DialIn", "example");
     const chart = page.getByRole("region", { name: "Charts of the sheet" }).getByRole("img", { name: "Shot time over grind setting" });
     await chart.waitFor();
     const target = chart.locator("g.chart-target path");
@@ -186,12 +183,12 @@ describe("the ready sheets", () => {
   it("are added beside what is there, a second time too, and taken away again by the Undo of the page, with what was typed before", async () => {
     const sheet = await openSheet();
     const { page } = sheet;
-    const pane = page.getByRole("complementary", { name: "Pane of the workbook" });
+    const pane = await sheet.pane();
     const tabs = async () => [...(await savedSheets(sheet)).keys()];
     await sheet.goTo("C6");
     await sheet.enter("17.5");
     await start(sheet, "ShotLog");
-    await pane.getByRole("status").filter({ hasText: "“Shot log 2” is ready" }).waitFor();
+    await expect.poll(sheet.notice).toContain("“Shot log 2” is ready");
     await start(sheet, "Water");
     expect(await tabs()).toEqual(["Shot log", "Setting trial", "Shot log 2", "Water"]);
     expect(await pane.getByRole("button", { name: "Undo" }).isVisible()).toBe(false);
@@ -210,7 +207,7 @@ describe("the ready sheets", () => {
   it("take up other units: results at once, typed numbers when asked, and back", async () => {
     const sheet = await openSheet();
     const { page } = sheet;
-    const pane = page.getByRole("complementary", { name: "Pane of the workbook" });
+    const pane = await sheet.pane();
     await page.getByRole("button", { name: "New", exact: true }).click();
     await sheet.opened("New sheet");
     await start(sheet, "Recipe");

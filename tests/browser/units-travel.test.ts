@@ -17,7 +17,7 @@ const value = new RegExp(`(name="${unitsProperty}"><vt:lpwstr>)([^<]*)`);
 
 test("a file of the browser sheet opens in Excel with its units, and comes back with those chosen there", async () => {
   const sheet = await openSheet();
-  const pane = sheet.page.getByRole("complementary", { name: "Pane of the workbook" });
+  const pane = await sheet.pane();
   await pane.getByRole("group", { name: "Percentages" }).getByLabel(/percent cells/).check();
   await pane.getByRole("status").filter({ hasText: /recalculated/i }).waitFor();
   const { bytes } = await sheet.saved("Save copy (.xlsx)");

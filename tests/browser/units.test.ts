@@ -8,7 +8,7 @@ describe("the units of a workbook", () => {
   it("change every formula at once, travel in the file, and come back with it", async () => {
     const sheet = await openSheet();
     const { page, tells } = sheet;
-    const pane = page.getByRole("complementary", { name: "Pane of the workbook" });
+    const pane = await sheet.pane();
     const masses = pane.getByRole("group", { name: "Masses" });
     const before = await tells("I6", / 18\.\d+ /);
     await pane.getByRole("group", { name: "Percentages" }).getByLabel(/percent cells/).check();

@@ -17,7 +17,12 @@ async function says(book: OpenWorkbook, words: string): Promise<void> {
   await book.pane.getByRole("status").filter({ hasText: words }).waitFor();
 }
 
+async function showPage(book: OpenWorkbook, name: "Units" | "Ready sheets"): Promise<void> {
+  await book.pane.getByRole("tab", { name }).click();
+}
+
 async function start(book: OpenWorkbook, id: ReadySheetId, sheet = described(id).name): Promise<void> {
+  await showPage(book, "Ready sheets");
   await book.pane.getByRole("button", { name: described(id).name, exact: true }).click();
   await says(book, `The sheet “${sheet}” is ready`);
 }
@@ -25,6 +30,7 @@ async function start(book: OpenWorkbook, id: ReadySheetId, sheet = described(id)
 describe.each(readySheetIds)("%s in Excel", (id) => {
   test("arrives as described: cells, tables, names, charts, formats, limits and page", async () => {
     const book = await excel.open();
+    await showPage(book, "Ready sheets");
     await book.pane.getByLabel("With example figures").check();
     await start(book, id);
     const wanted = described(id, { figures: "example" });
@@ -85,6 +91,7 @@ describe("starting a sheet in Excel", () => {
 
   test.each(["TableCollection.add", "ChartCollection.add", "NamedItemCollection.add", "ChartAxisTitle.setFormula", "Worksheet.activate"])("leaves no half sheet where %s fails", async (member) => {
     const book = await excel.open({ failing: { [member]: "GeneralException" } });
+    await showPage(book, "Ready sheets");
     await book.pane.getByRole("button", { name: "Dial-in", exact: true }).click();
     await says(book, "The sheet could not be added.");
     expect(await book.sheets()).toEqual(["Sheet1"]);
@@ -118,6 +125,7 @@ describe("a change of units", () => {
     const book = await excel.open();
     await start(book, "ShotLog");
     await book.type("C6", [[18, 36, 27, 10]], "Shot log");
+    await showPage(book, "Units");
     await book.pane.getByRole("group", { name: "Masses" }).getByRole("radio", { name: "oz" }).check();
     await says(book, "Numbers already typed are re-read, not converted.");
     return book;
@@ -145,6 +153,7 @@ describe("a change of units", () => {
     const book = await excel.open();
     await start(book, "Recipe");
     await book.type("D13", "=1+1", "Recipe card");
+    await showPage(book, "Units");
     await book.pane.getByRole("group", { name: "Percentages" }).getByRole("radio", { name: "percent cells" }).check();
     await says(book, "percent cells");
     const written = (await book.sheet("Recipe card"))!;

@@ -9,3 +9,8 @@ export function copyName(name: string, extension: "xlsx" | "xlsm" | "csv", kind:
   const [, original = base, earlier, number = "1"] = /^(.*) \(Pucksheet (copy|values)(?: (\d+))?\)$/.exec(base) ?? [];
   return `${original} (Pucksheet ${kind}${earlier === kind ? ` ${Number(number) + 1}` : ""}).${extension}`;
 }
+
+/** A name for the .xlsx file of a workbook that came from no such file: "Monday" gives "Monday.xlsx". */
+export function plainName(name: string): string {
+  return /\.xls[xm]$/i.test(name) ? name : `${name.replace(/\.(csv|tsv|txt)$/i, "")}.xlsx`;
+}

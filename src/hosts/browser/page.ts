@@ -8,7 +8,8 @@ import type { UnitChoice } from "../../sheet/unit-choice";
 import type { ReadySheetId } from "../../ready-sheets/index";
 import { ChartPanel } from "./chart-panel";
 import { FileProblem } from "../../xlsx/file-problem";
-import { copyName } from "./file-names";
+import { copyName, plainName } from "./file-names";
+import { canPick, fileHandleOf, FilePlace, pickToOpen, pickToSave } from "./file-place";
 import { showKeepingDiffering } from "./first-results";
 import { Keeping } from "./keeping";
 import { WorkKeeper, type Work } from "./kept-work";
@@ -21,20 +22,31 @@ import type { OpenedWorkbook } from "../../xlsx/open-workbook";
 import type { SavedCopy } from "../../xlsx/save-copy";
 import { withValues } from "../../xlsx/values-only";
 import { fullName, loadFunctionMetadata } from "./function-metadata";
-import { Grid, type SelectedCell } from "./grid/grid";
+import { Grid } from "./grid/grid";
 import { useToolbar } from "./toolbar";
 import "./page.css";
-import { emptySheet, isErrorValue, type Area, type CellValue, type Workbook } from "../../xlsx/workbook";
+import { emptySheet, type Area, type Workbook } from "../../xlsx/workbook";
 import { demoWorkbook, withConvertedInputs, withFittedResults, withoutReadySheets, withReadySheet } from "../../xlsx/ready-sheets";
 import { WorkbookSettings } from "./workbook-settings";
+import { addedInWords, cellInWords } from "./cell-words";
+import { unitOfCell } from "./cell-unit";
 
 const element = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
 
 /** Beyond this the grid is too slow to work in. */
 const mostCells = 600_000;
 
+/** A phone, or a window as narrow. */
+const narrow = "(max-width: 760px)";
+
 /** Pixels for cells and charts side by side. */
 const leastWidthBeside = 1000;
+
+/** A file of the workbook, and how often something was changed until then. */
+interface Made {
+  readonly saved: SavedCopy;
+  readonly changes: number;
+}
 
 class Page {
   private fileName = "Demo log";
@@ -42,6 +54,10 @@ class Page {
   /** How often something was changed, so that what is changed while a copy is made does not count as saved. */
   private changes = 0;
   private file: OpenedFile | undefined;
+  /** Where Save writes to; without it, it downloads. */
+  private place: FilePlace | undefined;
+  /** The person has agreed that Save writes there. */
+  private mayReplace = false;
   private readonly settings: WorkbookSettings;
   private readonly charts: ChartPanel;
   private keeping: Keeping | undefined;
@@ -52,7 +68,6 @@ class Page {
     link: FunctionsLink,
   ) {
     this.settings = new WorkbookSettings(link, (before, after, text) => this.changeUnits(before, after, text), {
-      startSheet: (id, example) => this.startSheet(id, example),
       convertInputs: (before, after, onlyCount) => this.convertInputs(before, after, onlyCount),
     });
     this.charts = new ChartPanel(grid, element("charts"), (has) => (element("toggle-charts").hidden = !has));
@@ -69,7 +84,10 @@ class Page {
     grid.onWords((words) => this.notice(words));
     const press = (id: string, act: () => unknown) => element(id).addEventListener("click", () => void this.attempt(act));
     press("new", () => this.start("New sheet", { sheets: [emptySheet("Sheet1")], names: [] }));
-    press("open", () => element("file").click());
+    press("open", () => this.open());
+    press("save", () => this.save());
+    press("save-to", () => this.saveTo());
+    press("rename", () => this.rename());
     press("save-xlsx", () => this.saveXlsx());
     press("save-plain", () => this.saveXlsx("for other programs"));
     press("save-csv", () => this.saveCsv());
@@ -92,14 +110,16 @@ class Page {
       input.value = "";
       if (file) void this.attempt(() => this.openFile(file));
     });
+    element("save-to").hidden = !canPick();
     this.acceptDrops();
     this.placeCharts();
     addEventListener("keydown", (event) => this.leaveRegion(event), true);
     addEventListener("keydown", (event) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
       const acts: Partial<Record<string, () => unknown>> = {
-        s: () => this.saveXlsx(),
-        o: () => element("file").click(),
+        s: () => this.save(),
+        S: () => (canPick() ? this.saveTo() : this.saveXlsx()),
+        o: () => this.open(),
         p: () => this.print(),
         f: () => grid.data.find(),
         h: () => grid.data.find(true),
@@ -114,8 +134,9 @@ class Page {
     addEventListener("beforeunload", (event) => {
       if (this.changed && !this.keeping?.isKept) event.preventDefault();
     });
+    // On a phone the cells come first.
+    if (matchMedia(narrow).matches) this.toggleCharts();
     matchMedia("(prefers-color-scheme: dark)").addEventListener("change", (query) => grid.setDark(query.matches));
-    if (matchMedia("(max-width: 760px)").matches) this.togglePane();
   }
 
   /** Fills the pane, once the units of the first workbook are known. */
@@ -146,6 +167,7 @@ class Page {
     const { fileName, workbook, file } = work;
     const shown = await this.replaceBy(fileName, workbook, async () => {
       this.file = file && new OpenedFile(file);
+      this.place = undefined;
       await this.grid.open(workbook);
     });
     if (!shown) return;
@@ -158,12 +180,14 @@ class Page {
   async start(name: string, workbook: Workbook): Promise<boolean> {
     return this.replaceBy(name, workbook, async () => {
       this.file = undefined;
+      this.place = undefined;
       await this.grid.open(workbook);
     });
   }
 
   /** Shows the workbook of a file, of whose results none is to change unseen. Gives what to tell the person; undefined where they stay. */
-  private async startFile(name: string, bytes: Uint8Array, { workbook, isOutdated, unshown, notes }: OpenedWorkbook): Promise<string[] | undefined> {
+  private async startFile(name: string, bytes: Uint8Array, opened: OpenedWorkbook, place: FilePlace | undefined): Promise<string[] | undefined> {
+    const { workbook, isOutdated, unshown, notes } = opened;
     const hidden = withoutReadySheets(unshown, workbook);
     const told = hidden.length === 0 ? [...notes] : [`This page does not show ${listed(hidden)} of ${name}; a copy saved here keeps them.`, ...notes];
     const show = async (shown: Workbook): Promise<Workbook> => {
@@ -176,6 +200,8 @@ class Page {
         : await showKeepingDiffering(workbook, this.functionNames, show);
       told.push(...more);
       this.file = new OpenedFile({ fileName: name, bytes, before: calculated, journal: [] });
+      this.place = place;
+      this.mayReplace = false;
     });
     return started ? told : undefined;
   }
@@ -212,12 +238,20 @@ class Page {
     return { numbers, sheets };
   }
 
-  private async openFile(file: File): Promise<void> {
+  private async open(): Promise<void> {
+    const input = element<HTMLInputElement>("file");
+    if (!canPick()) return input.click();
+    const handle = await pickToOpen(input.accept.split(","));
+    if (handle) await this.openFile(await handle.getFile(), handle);
+  }
+
+  /** `handle` leads to the file on the disk, where the browser gives one. */
+  private async openFile(file: File, handle?: FileSystemFileHandle): Promise<void> {
     if (/\.xls[xm]$/i.test(file.name)) {
       const bytes = new Uint8Array(await file.arrayBuffer());
       const task = { bytes, fileName: file.name, ours: [...this.functionNames], known: this.grid.functionNames(), mostCells };
       const opened = await this.withProgress(`Reading ${file.name}`, (control) => openInWorker(task, control));
-      const told = opened && (await this.startFile(file.name, bytes, opened));
+      const told = opened && (await this.startFile(file.name, bytes, opened, handle && FilePlace.of(handle, bytes)));
       if (told && told.length > 0) this.notice(told.join("\n"), "information");
     } else if (/\.(csv|tsv|txt)$/i.test(file.name)) {
       const { readCsvSheet } = await import(/* webpackChunkName: "csv" */ "./csv-sheet");
@@ -254,14 +288,79 @@ class Page {
     }
   }
 
-  /** False where the person, told what the copy will not have, does not want it. */
-  private async saveXlsx(form: CopyForm = "for Excel"): Promise<boolean> {
+  /** Writes to the file that is open, after asking once, or downloads where the browser lets no page write. False where the person stays. */
+  private async save(): Promise<boolean> {
+    const { place } = this;
+    if (!place) return this.saveXlsx();
+    const made = await this.made("for Excel");
+    if (!made) return false;
+    if (!(await place.isAsKnown())) {
+      element("outside-text").textContent = `Something else has changed “${place.name}” since this page last read or wrote it, or has taken it away.`;
+      const answer = await this.answerOf("outside");
+      if (answer === "copy") return this.saveXlsx();
+      if (answer !== "replace") return false;
+    } else if (!this.mayReplace) {
+      element("replace-text").textContent = `Save writes your changes into “${place.name}” itself, from now on without asking again.`;
+      const answer = await this.answerOf("replace");
+      if (answer === "copy") return this.saveXlsx();
+      if (answer !== "replace") return false;
+    }
+    this.mayReplace = true;
+    return this.writeTo(place, made);
+  }
+
+  /** Writes to a file that the person chooses, and from then on to that one. */
+  private async saveTo(): Promise<boolean> {
+    const made = await this.made("for Excel");
+    const place = made && (await pickToSave(plainName(this.fileName)));
+    if (!made || !place || !(await this.writeTo(place, made))) return false;
+    this.place = place;
+    this.mayReplace = true;
+    this.fileName = place.name;
+    element("file-name").textContent = place.name;
+    return true;
+  }
+
+  private async writeTo(place: FilePlace, { saved: { bytes, warnings }, changes }: Made): Promise<boolean> {
+    if (!(await place.mayWrite())) {
+      this.notice(`The browser does not let this page write to “${place.name}”. Save a copy under Save as.`);
+      return false;
+    }
+    await place.write(bytes);
+    if (changes === this.changes) this.setChanged(false);
+    this.notice([`Saved in “${place.name}”.`, ...warnings].join("\n"), warnings.length === 0 ? "information" : "warning");
+    return true;
+  }
+
+  /** A file of the workbook as it stands; undefined where the person, told what it will not have, does not want it. */
+  private async made(form: CopyForm): Promise<Made | undefined> {
     await this.grid.settled();
     const now = { ...this.grid.workbook(), units: this.settings.text };
     const { changes } = this;
     const saved = this.file ? await this.file.copy(now, this.grid.journal(), this.functionNames, form) : await this.newFile(now, form);
-    if (saved.warnings.length > 0 && !(await this.isAccepted(saved.warnings))) return false;
-    const name = copyName(this.fileName, /\.xlsm$/i.test(this.fileName) ? "xlsm" : "xlsx", form === "for Excel" ? "copy" : "values");
+    return saved.warnings.length > 0 && !(await this.isAccepted(saved.warnings)) ? undefined : { saved, changes };
+  }
+
+  /** Gives a workbook that has no file a name of its own. */
+  private async rename(): Promise<void> {
+    const box = element<HTMLInputElement>("naming-name");
+    box.value = this.fileName;
+    if ((await this.answerOf("naming")) !== "name" || box.value.trim() === "") return;
+    this.fileName = box.value.trim();
+    element("file-name").textContent = this.fileName;
+    this.showTitle();
+    // Work that is kept goes by this name.
+    if (this.changed) this.keeping?.changed();
+  }
+
+  /** Downloads a copy. False where the person, told what it will not have, does not want it. */
+  private async saveXlsx(form: CopyForm = "for Excel"): Promise<boolean> {
+    const made = await this.made(form);
+    if (!made) return false;
+    const { saved, changes } = made;
+    const kind = form === "for Excel" ? "copy" : "values";
+    // A workbook that came from no file needs no name for a copy.
+    const name = !this.file && kind === "copy" ? plainName(this.fileName) : copyName(this.fileName, /\.xlsm$/i.test(this.fileName) ? "xlsm" : "xlsx", kind);
     download(name, new Blob([saved.bytes.slice().buffer], { type: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet" }));
     if (form === "for Excel" && changes === this.changes) this.setChanged(false);
     const plain = form === "for Excel" ? "" : " Where a formula called a function of Pucksheet, it holds the value.";
@@ -333,7 +432,7 @@ class Page {
     if (!this.changed) return true;
     element("unsaved-text").textContent = `“${this.fileName}” has changes that would be lost.`;
     const answer = await this.answerOf("unsaved");
-    return answer === "save" ? this.saveXlsx() : answer === "discard";
+    return answer === "save" ? this.save() : answer === "discard";
   }
 
   private setChanged(changed: boolean): void {
@@ -344,7 +443,11 @@ class Page {
     if (changed === this.changed) return;
     this.changed = changed;
     element("file-state").hidden = !changed;
-    document.title = `${changed ? "* " : ""}${this.fileName} – Pucksheet`;
+    this.showTitle();
+  }
+
+  private showTitle(): void {
+    document.title = `${this.changed ? "* " : ""}${this.fileName} – Pucksheet`;
   }
 
   private togglePane(): void {
@@ -356,7 +459,7 @@ class Page {
   /** Charts stand beside the cells where there is room for both, else below. */
   private placeCharts(): void {
     const [work, dock] = [element("work"), element("dock")];
-    const place = () => work.classList.toggle("charts-below", work.clientWidth - dock.offsetWidth < leastWidthBeside || matchMedia("(max-width: 760px)").matches);
+    const place = () => work.classList.toggle("charts-below", work.clientWidth - dock.offsetWidth < leastWidthBeside || matchMedia(narrow).matches);
     const observer = new ResizeObserver(place);
     observer.observe(work);
     observer.observe(dock);
@@ -394,7 +497,8 @@ class Page {
       const file = event.dataTransfer?.files[0];
       if (!file) return;
       event.preventDefault();
-      void this.attempt(() => this.openFile(file));
+      const handle = fileHandleOf(event.dataTransfer!.items[0]);
+      void this.attempt(async () => this.openFile(file, await handle));
     });
   }
 
@@ -415,41 +519,16 @@ class Page {
   }
 
   private tellCell(): void {
-    const line = element("cell-line");
-    const parts = describedCell(this.grid.selected());
-    const text = parts.map(([, words]) => words).join(" ");
-    // Spoken again only when it says something new.
-    if (line.textContent === text) return;
-    line.replaceChildren(
-      ...parts.flatMap(([kind, words], index) => {
-        const span = document.createElement("span");
-        span.className = kind;
-        span.textContent = words;
-        return index === 0 ? [span] : [" ", span];
-      }),
-    );
+    const cell = this.grid.selected();
+    const unit = cell && unitOfCell(this.grid.names(), cell, this.settings.choice);
+    const say = (id: string, text: string) => {
+      // Spoken again only when it says something new.
+      if (element(id).textContent !== text) element(id).textContent = text;
+    };
+    say("cell-line", cellInWords(cell));
+    say("cell-unit", unit === undefined ? "" : `in ${unit}`);
+    say("cell-note", addedInWords(cell, unit));
   }
-}
-
-/** The selected cell in words, each with what it is. */
-function describedCell(cell: SelectedCell | undefined): [kind: string, words: string][] {
-  if (!cell) return [["place", "No cell is selected."]];
-  const parts: [string, string][] = [["place", cell.address]];
-  if (cell.rows > 1 || cell.columns > 1) parts.push(["size", `(first of ${cell.rows} × ${cell.columns} cells)`]);
-  if (cell.formula) parts.push(["formula", `=${cell.formula}`]);
-  if (cell.value !== undefined) parts.push([isErrorValue(cell.value) ? "value bad" : "value", valueText(cell.value, cell.shown)]);
-  else if (!cell.formula) parts.push(["value", "empty"]);
-  if (cell.spilledFrom) parts.push(["from", `(filled by the formula in ${cell.spilledFrom})`]);
-  if (cell.message) parts.push(["message", cell.message]);
-  return parts;
-}
-
-/** A number with all its digits, unless its format makes something else of it, such as a date or a percentage. */
-function valueText(value: CellValue, shown: string | undefined): string {
-  if (isErrorValue(value)) return value.error;
-  if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-  if (typeof value === "string") return value;
-  return shown && Number.isNaN(Number(shown)) ? shown : String(Number(value.toPrecision(12)));
 }
 
 function listed(items: readonly string[]): string {
@@ -472,6 +551,8 @@ async function main(): Promise<void> {
   await page.start("Demo log", demoWorkbook());
   page.showPane();
   await page.keepWork();
+  // Once the page stands, so that keeping it for later holds nothing up.
+  if (isSecureContext && "serviceWorker" in navigator) await navigator.serviceWorker.register("service-worker.js").catch(() => undefined);
 }
 
 main().catch((error: unknown) => {

@@ -16,7 +16,7 @@ export class WorkbookSettings {
   constructor(
     private readonly link: FunctionsLink,
     private readonly change: (before: UnitChoice, after: UnitChoice, text: string) => Promise<number>,
-    private readonly readySheets: Pick<PanePort, "startSheet" | "convertInputs">,
+    private readonly readySheets: Pick<PanePort, "convertInputs">,
   ) {}
 
   /** The text that the file is to carry; undefined where the workbook has never chosen. */
@@ -59,7 +59,7 @@ export class WorkbookSettings {
       recentProblems: () => link.recentProblems(),
       onProblems: (listener) => link.onProblems(listener),
       version: projectVersion,
-      helpAddress: "functions/index.html",
+      helpAddress: "../functions/index.html",
     };
   }
 

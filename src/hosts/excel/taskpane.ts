@@ -21,7 +21,12 @@ async function start(): Promise<void> {
   if (host !== Office.HostType.Excel) return say("This page works inside Excel: open it with the Pucksheet button on the Home tab.");
   const link = globalThis.pucksheet;
   if (!link) return say("The functions of Pucksheet did not load. Close this pane and open it again; if that does not help, restart Excel.");
-  mountPane(place, excelPanePort(link));
+  const pane = mountPane(place, excelPanePort(link));
+  // The second button of the ribbon: a shared runtime has one pane, so a function shows its other page.
+  Office.actions.associate("showReadySheets", (event: Office.AddinCommands.Event) => {
+    pane.show("ready sheets");
+    void Office.addin.showAsTaskpane().finally(() => event.completed());
+  });
 }
 
 void start();

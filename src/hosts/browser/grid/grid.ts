@@ -54,6 +54,8 @@ export interface SelectedCell {
   /** How many rows and columns are selected. */
   readonly rows: number;
   readonly columns: number;
+  /** The column of a table that the cell belongs to, not as its heading. */
+  readonly column?: { readonly table: string; readonly heading: string };
   /** Without "=". */
   readonly formula?: string;
   readonly value?: CellValue;
@@ -195,7 +197,8 @@ export class Grid {
     const isMerge = merge?.endRow === endRow && merge.endColumn === endColumn;
     const cell = this.cellAt(sheet.getSheetId(), row, column);
     const size = isMerge ? { rows: 1, columns: 1 } : { rows: endRow - startRow + 1, columns: endColumn - startColumn + 1 };
-    const place = { sheet: sheet.getSheetName(), address: address(row, column), ...size };
+    const inColumn = this.tableColumnAt(sheet.getSheetId(), row, column);
+    const place = { sheet: sheet.getSheetName(), address: address(row, column), ...size, ...(inColumn && { column: inColumn }) };
     if (!cell) return place;
     const shown = typeof cell.value === "number" ? { shown: sheet.getRange(row, column).getDisplayValue() } : {};
     return { ...place, ...cell, ...shown };
@@ -306,6 +309,12 @@ export class Grid {
   private usesOurs(formula: string): boolean {
     const parts = partsOf(formula);
     return parts.some((part, index) => isFunctionName(parts, index) && this.ourFunctions.has(part.text.toUpperCase()));
+  }
+
+  private tableColumnAt(sheetId: string, row: number, column: number): SelectedCell["column"] {
+    const table = this.current().getTableList().find(({ subUnitId, range }) => subUnitId === sheetId && holds(range, row, column) && row > range.startRow);
+    const heading = table?.columns[column - table.range.startColumn]?.displayName;
+    return table && heading !== undefined ? { table: table.name, heading } : undefined;
   }
 
   /** What a cell shows: its own content, or its share of a result spilled from another cell. */
