@@ -15,7 +15,8 @@ const doseWithPortafilter = { least: 100, most: 2000 };
 
 /** What looks wrong in a row that is not plausible: the likeliest slip that the log's units allow, else what is out of place. */
 export function explain(shot: Shot, written: LogUnits): Words[] {
-  return explainOne(shot, causes.filter(({ where }) => canBe(where, written)));
+  const { single, pairs } = suspectsIn(written);
+  return explainedByOne(shot, single) ?? explainedByTwo(shot, pairs) ?? outOfPlace(shot);
 }
 
 /** A slip of whoever typed the row. */
@@ -35,6 +36,13 @@ function canBe(where: Partial<LogUnits> = {}, written: LogUnits): boolean {
   return (["mass", "time", "percent"] as const).every((measure) => where[measure] === undefined || where[measure] === written[measure]);
 }
 
+/** Written out, as a long log undoes a great many slips. */
+function withNumber({ dose, beverage, time, strength }: Shot, column: ShotColumn, value: number | undefined): Shot {
+  const meant: Shot = { dose, beverage, time, strength };
+  meant[column] = value;
+  return meant;
+}
+
 /** A number written too large or too small by a factor; `size` times what was typed is what was meant. */
 function scaled(
   column: ShotColumn, rarity: number, size: number, looksLike: string | ((typed: number) => string),
@@ -44,7 +52,7 @@ function scaled(
     columns: [column],
     rarity,
     where,
-    undo: (shot) => (shot[column] !== undefined && when(shot[column]) ? { ...shot, [column]: shot[column] * size } : undefined),
+    undo: (shot) => (shot[column] !== undefined && when(shot[column]) ? withNumber(shot, column, shot[column] * size) : undefined),
     words: (shot, meant) => {
       const typed = shot[column]!;
       const like = typeof looksLike === "string" ? looksLike : looksLike(typed);
@@ -55,7 +63,7 @@ function scaled(
 
 /** A row without the number of a column: what was meant instead is not known, so the others alone must be plausible. */
 function unknown(column: ShotColumn, { least, most }: { least: number; most: number }): (shot: Shot) => Shot | undefined {
-  return (shot) => (shot[column] !== undefined && shot[column] >= least && shot[column] <= most ? { ...shot, [column]: undefined } : undefined);
+  return (shot) => (shot[column] !== undefined && shot[column] >= least && shot[column] <= most ? withNumber(shot, column, undefined) : undefined);
 }
 
 function swapped(first: ShotColumn, second: ShotColumn, rarity: number, when: (shot: Shot) => boolean = () => true): Cause {
@@ -63,7 +71,9 @@ function swapped(first: ShotColumn, second: ShotColumn, rarity: number, when: (s
     columns: [first, second],
     rarity,
     undo: (shot) =>
-      shot[first] !== undefined && shot[second] !== undefined && when(shot) ? { ...shot, [first]: shot[second], [second]: shot[first] } : undefined,
+      shot[first] !== undefined && shot[second] !== undefined && when(shot)
+        ? withNumber(withNumber(shot, first, shot[second]), second, shot[first])
+        : undefined,
     words: (_, meant) => words`${named(first)} and ${second} look swapped: ${amount(first, meant[first]!)} and ${amount(second, meant[second]!)}?`,
   };
 }
@@ -113,7 +123,7 @@ const causes: readonly Cause[] = [
     undo: (shot) => {
       const { dose, beverage, strength } = shot;
       if (!dose || !beverage || !strength || strength < usualExtraction.least || strength > usualExtraction.most) return undefined;
-      return { ...shot, strength: (strength * dose) / beverage };
+      return withNumber(shot, "strength", (strength * dose) / beverage);
     },
     words: ({ strength }, meant) => words`Strength ${amount("strength", strength!)} looks like the extraction: the strength would be ${amount("strength", meant.strength!)}?`,
   },
@@ -123,7 +133,7 @@ const causes: readonly Cause[] = [
     columns: ["dose", "beverage"],
     rarity: 2.2,
     where: { mass: "g" },
-    undo: (shot) => (shot.dose && shot.beverage ? { ...shot, dose: shot.dose * ounce, beverage: shot.beverage * ounce } : undefined),
+    undo: (shot) => (shot.dose && shot.beverage ? withNumber(withNumber(shot, "dose", shot.dose * ounce), "beverage", shot.beverage * ounce) : undefined),
     words: (shot, meant) =>
       words`Dose ${amount("dose", shot.dose!)} and beverage ${amount("beverage", shot.beverage!)} look like ounces: ${amount("dose", meant.dose!)} and ${amount("beverage", meant.beverage!)}?`,
   },
@@ -148,32 +158,49 @@ const causes: readonly Cause[] = [
 /** A second cause is worth a word when it is about as likely as the first. */
 const alsoLikely = 1.5;
 
-function explainOne(shot: Shot, possible: readonly Cause[]): Words[] {
-  const single = possible
-    .map((cause) => ({ cause, meant: cause.undo(shot) }))
-    .filter(({ meant }) => meant !== undefined && isPlausible(meant))
+function explainedByOne(shot: Shot, suspects: readonly Cause[]): Words[] | undefined {
+  const [first, second] = suspects
+    .flatMap((cause) => {
+      const meant = cause.undo(shot);
+      return meant !== undefined && isPlausible(meant) ? [{ cause, meant }] : [];
+    })
     .sort((a, b) => a.cause.rarity - b.cause.rarity);
-  if (single.length > 0) {
-    const [first, second] = single.map(({ cause, meant }) => cause.words(shot, meant!));
-    return second !== undefined && single[1]!.cause.rarity <= single[0]!.cause.rarity + alsoLikely ? [first!, words`Or: ${lowerFirst(second)}`] : [first!];
-  }
-  return explainTwo(shot, possible) ?? outOfPlace(shot);
+  if (!first) return undefined;
+  const say = ({ cause, meant }: typeof first): Words => cause.words(shot, meant);
+  if (!second || second.cause.rarity > first.cause.rarity + alsoLikely) return [say(first)];
+  return [say(first), words`Or: ${lowerFirst(say(second))}`];
 }
 
-/** Two slips in one row, the likeliest pair. */
-function explainTwo(shot: Shot, possible: readonly Cause[]): Words[] | undefined {
-  let best: { rarity: number; words: Words[] } | undefined;
-  for (const [index, first] of possible.entries()) {
+/** Two slips in one row. */
+function explainedByTwo(shot: Shot, pairs: readonly (readonly [Cause, Cause])[]): Words[] | undefined {
+  for (const [first, second] of pairs) {
     const between = first.undo(shot);
-    if (between === undefined) continue;
-    for (const second of possible.slice(index + 1)) {
-      const rarity = first.rarity + second.rarity;
-      if (second.columns.some((column) => first.columns.includes(column)) || (best && rarity >= best.rarity)) continue;
-      const meant = second.undo(between);
-      if (meant !== undefined && isPlausible(meant)) best = { rarity, words: [first.words(shot, between), second.words(between, meant)] };
-    }
+    const meant = between && second.undo(between);
+    if (between && meant && isPlausible(meant)) return [first.words(shot, between), second.words(between, meant)];
   }
-  return best?.words;
+  return undefined;
+}
+
+interface Suspects {
+  readonly single: readonly Cause[];
+  /** Slips in different columns, the likeliest pair first. */
+  readonly pairs: readonly (readonly [Cause, Cause])[];
+}
+
+const suspects = new Map<string, Suspects>();
+
+/** The slips that can have been made in a log of these units. */
+function suspectsIn(written: LogUnits): Suspects {
+  const key = `${written.mass} ${written.time} ${written.percent}`;
+  const known = suspects.get(key);
+  if (known) return known;
+  const single = causes.filter(({ where }) => canBe(where, written));
+  const pairs = single
+    .flatMap((first, index) => single.slice(index + 1).map((second) => [first, second] as const))
+    .filter(([first, second]) => !second.columns.some((column) => first.columns.includes(column)))
+    .sort((a, b) => a[0].rarity + a[1].rarity - (b[0].rarity + b[1].rarity));
+  suspects.set(key, { single, pairs });
+  return { single, pairs };
 }
 
 function isWholeMinutes(fraction: number): boolean {
