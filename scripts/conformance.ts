@@ -52,7 +52,8 @@ function asFormula({ function: functionId, arguments: given, expected, tolerance
   const texts = args as string[];
   if (texts.join(",").length > longestFormula) return undefined;
   const isSingle = rows.length === 1 && rows[0]!.length === 1;
-  return { functionId, args: texts, ...(!isSingle && { at: [row + 1, column + 1] as const }), expected: value, tolerance: relative ? tolerance * Math.abs(value) : tolerance, source };
+  const at = isSingle ? {} : { at: [row + 1, column + 1] as const };
+  return { functionId, args: texts, ...at, expected: value, tolerance: relative ? tolerance * Math.abs(value) : tolerance, source };
 }
 
 function leftOutAtTheEnd(given: readonly unknown[]): number {

@@ -1,4 +1,5 @@
 /** The real page in a real Chromium, worked as a person works it: files chosen, cells typed into, copies downloaded. */
+import { choose } from "../toolbar-button.ts";
 import type { Browser, Page } from "playwright-core";
 
 /** Longer than this is a hang. */
@@ -67,10 +68,7 @@ export class PageDriver {
   async save(button: string): Promise<{ name: string; bytes: Uint8Array; notice: Notice }> {
     await this.closeNotice();
     const download = this.current.waitForEvent("download");
-    const control = this.current.locator(".tools > button, .menu > button").filter({ hasText: button }).first();
-    const menu = await control.evaluate((element) => element.closest("[popover]")?.id);
-    if (menu !== undefined) await this.current.locator(`[popovertarget="${menu}"]`).click();
-    await control.click();
+    await choose(this.current, button);
     // What a copy cannot have is told before, and the person asked.
     const asked = this.current.locator("#losses[open] button[value=save]");
     const accepting = asked.click({ timeout: longestWait }).catch(() => undefined);

@@ -135,8 +135,8 @@ const wholeLines = /(?:^|[^\w$])\$?(?:[A-Z]{1,3}:\$?[A-Z]{1,3}|\d+:\$?\d+)(?!\w)
 function tells(line: string, { value, formula, shown, format }: OutsideCell, { volatile }: OutsideWorkbook): boolean {
   const plain = (text: string) => text.replace(/_xl\w+\.|\s/g, "").toUpperCase();
   if (formula !== undefined) return plain(line).includes(plain(formula)) || /\[#This Row\]|@/.test(formula) || wholeLines.test(formula);
-  // The built-in short date reads otherwise in every country.
-  if (volatile || typeof value !== "number" || format === "m/d/yy") return true;
+  // The built-in short date reads otherwise in every country; the outside library takes codes of dates in capitals for none.
+  if (volatile || typeof value !== "number" || format === "m/d/yy" || (/[DY]/.test(format) && shown === String(value))) return true;
   return plain(line).includes(plain(shown)) || line.includes(String(Number(value.toPrecision(12))));
 }
 

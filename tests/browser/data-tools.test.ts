@@ -2,7 +2,8 @@
 import { unzip } from "@cj-tech-master/excelts/archive";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { choose, openSheet, useBrowser } from "./open-sheet.ts";
+import { choose } from "../../scripts/toolbar-button.ts";
+import { openSheet, useBrowser } from "./open-sheet.ts";
 
 useBrowser();
 

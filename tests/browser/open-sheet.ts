@@ -4,6 +4,7 @@ import type { AddressInfo } from "node:net";
 import type { Browser, BrowserContextOptions, Download, Locator, Page } from "playwright-core";
 import { afterAll, beforeAll } from "vitest";
 import { filesOf } from "../../scripts/serve.ts";
+import { choose } from "../../scripts/toolbar-button.ts";
 import { launchChromium } from "../chromium.ts";
 
 export interface SheetPage {
@@ -131,14 +132,6 @@ export async function sheetIn(page: Page, faults: string[], address?: string): P
     press: (name) => page.getByRole("toolbar").getByRole("button", { name }).click(),
     notice: async () => (await page.locator("#notice-text").textContent())!,
   };
-}
-
-/** Presses a button of the toolbar, or opens the menu that it stands in first. */
-export async function choose(page: Page, words: string): Promise<void> {
-  const control = page.locator(".top > button, .tools > button, .menu > button").filter({ hasText: words }).first();
-  const menu = await control.evaluate((button) => button.closest("[popover]")?.id);
-  if (menu !== undefined) await page.locator(`[popovertarget="${menu}"]`).click();
-  await control.click();
 }
 
 async function bytesOf(download: Download): Promise<Buffer> {
