@@ -2,7 +2,8 @@ import { Workbook, type CellArrayFormulaValue } from "@cj-tech-master/excelts";
 import { editZip, unzip } from "@cj-tech-master/excelts/archive";
 import { installChartSupport } from "@cj-tech-master/excelts/chart";
 import { describe, expect, it } from "vitest";
-import { choose, openSheet, useBrowser } from "./open-sheet.ts";
+import { choose } from "../../scripts/toolbar-button.ts";
+import { openSheet, useBrowser } from "./open-sheet.ts";
 
 useBrowser();
 

@@ -1,6 +1,7 @@
 /** The page without a network, and on a phone. */
 import { expect, it } from "vitest";
-import { choose, openSheet, sheetIn, useBrowser } from "./open-sheet.ts";
+import { choose } from "../../scripts/toolbar-button.ts";
+import { openSheet, sheetIn, useBrowser } from "./open-sheet.ts";
 
 useBrowser();
 
