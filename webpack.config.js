@@ -112,6 +112,10 @@ export default async (_env, { mode = "production" }) => {
       }),
       new OfflineWorker("src/hosts/offline-worker/service-worker.ts"),
       licences,
+      // The grid library's texts for its functions come later, see grid/function-texts.ts.
+      new webpack.NormalModuleReplacementPlugin(/^@univerjs\/sheets-formula\/locale\/en-US$/, (request) => {
+        if (/preset-sheets-core/.test(request.context)) request.request = resolve("src/hosts/browser/grid/left-out/function-texts.ts");
+      }),
       // Hyphenation of languages that the sheet does not use; the grid library asks for en-gb when it starts.
       new webpack.IgnorePlugin({ resourceRegExp: /^\.\/(?!en-)[a-z0-9-]+-[\w-]{8}\.js$/, contextRegExp: /@univerjs[\\/]engine-render/ }),
     ],

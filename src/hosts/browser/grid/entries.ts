@@ -1,16 +1,19 @@
 /** What is put into cells, by typing, pasting or filling, where a file could not hold it or it is likely meant otherwise. */
-import type { ICellData, Nullable } from "@univerjs/core";
+import { CellValueType, type ICellData, type Nullable } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import { SetRangeValuesMutation, type ISetRangeValuesMutationParams } from "@univerjs/sheets";
 import { address } from "../../../sheet/references";
 import { inWords, longestFormula, longestText } from "../../../xlsx/limits";
 import { countsDays } from "../../../xlsx/read-styles";
+import { hasDecimalComma, numberWithComma, withCommas } from "../typed-entry";
 
 /** 31 December 9999, the last date that a cell can show, as cells count days. */
 const lastDay = 2_958_465;
 
-/** `tell` gets a sentence for the person. */
-export function checkEntries(api: FUniver, tell: (words: string) => void): void {
+/** `tell` gets a sentence for the person; `language` is the one that they type in. */
+export function checkEntries(api: FUniver, tell: (words: string) => void, language: string): void {
+  const decimalComma = hasDecimalComma(language);
+  let said = false;
   api.onBeforeCommandExecute((command) => {
     if (command.id !== SetRangeValuesMutation.id) return;
     const { unitId, subUnitId, cellValue } = command.params as ISetRangeValuesMutationParams;
@@ -21,17 +24,33 @@ export function checkEntries(api: FUniver, tell: (words: string) => void): void 
       for (const [column, change] of Object.entries(cells)) {
         if (!change) continue;
         const at = address(Number(row), Number(column));
+        if (change.f) change.f = withCommas(change.f);
+        const format = () => sheet.getRange(Number(row), Number(column)).getCellStyleData()?.n?.pattern ?? "";
+        const words = decimalComma && readWithComma(change, format);
+        if (words && !said) tell(words);
+        said ||= Boolean(words);
         const refusal = refusalOf(change, at);
         if (refusal !== undefined) {
           Reflect.deleteProperty(cells, column);
           tell(refusal);
         } else if (typeof change.v === "number" && change.v > lastDay) {
-          const words = readAsDate(change, at, () => sheet.getRange(Number(row), Number(column)).getCellStyleData()?.n?.pattern ?? "");
-          if (words !== undefined) tell(words);
+          const date = readAsDate(change, at, format);
+          if (date !== undefined) tell(date);
         }
       }
     }
   });
+}
+
+/** A number typed with a decimal comma, which the library takes for a text. Answers how it was read. */
+function readWithComma(change: ICellData, formatOfCell: () => string): string | undefined {
+  if (typeof change.v !== "string" || change.f || change.t === CellValueType.FORCE_STRING || formatOfCell() === "@") return undefined;
+  const read = numberWithComma(change.v);
+  if (!read) return undefined;
+  const typed = change.v.trim();
+  change.v = read.value;
+  change.t = CellValueType.NUMBER;
+  return `“${typed}” was read as ${read.percent ? `${Number((read.value * 100).toPrecision(12))} %` : read.value}: the language of this browser writes decimals with a comma. Undo takes it back.`;
 }
 
 /** Why a cell stays as it was. */

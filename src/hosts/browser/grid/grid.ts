@@ -22,6 +22,7 @@ import { ILayoutService } from "@univerjs/ui";
 import type { FWorkbook } from "@univerjs/sheets/facade";
 import "@univerjs/sheets-table/facade";
 import "@univerjs/preset-sheets-core/lib/index.css";
+import "./argument-help.css";
 import { isFunctionName, partsOf } from "../../../sheet/formula-text";
 import { address, areaOf, tableColumnOf } from "../../../sheet/references";
 import { wordsForError } from "../error-words";
@@ -31,9 +32,11 @@ import type { StructuralEdit } from "../../../xlsx/journal";
 import { isErrorValue, type Area, type CellValue, type Workbook } from "../../../xlsx/workbook";
 import { holds } from "./areas";
 import { putWordsOnAlerts } from "./error-alerts";
+import { completeFormulas } from "./completion";
 import { DataTools } from "./data-tools";
 import { checkEntries } from "./entries";
 import { descriptionOf } from "./function-descriptions";
+import { bringFunctionTexts } from "./function-texts";
 import { growTables } from "./growing-tables";
 import { WorkbookJournal } from "./journal";
 import { showKeptValues } from "./kept-values";
@@ -93,7 +96,7 @@ export class Grid {
   private readonly wordsListeners = new Set<(words: string) => void>();
   private readonly outsideListeners = new Set<(state: unknown) => void>();
 
-  constructor(private readonly element: HTMLElement, functions: readonly FunctionMetadata[], dark: boolean) {
+  constructor(private readonly element: HTMLElement, private readonly functions: readonly FunctionMetadata[], dark: boolean) {
     const ours = functions.map((metadata) => executorOf(metadata, worksheetFunction(metadata.id)));
     this.ourFunctions = new Set(ours.map(([, name]) => name));
     repairLibrary();
@@ -126,6 +129,7 @@ export class Grid {
     await this.settled();
     this.focus();
     this.announceSelection();
+    if (this.opened === 1) void bringFunctionTexts(this.injector).catch(() => undefined);
   }
 
   /** Resolves when everything that has changed so far has been calculated. */
@@ -277,6 +281,8 @@ export class Grid {
       return true;
     };
     this.injector.get(ICommandService).registerCommand({ id: outsideId, type: CommandType.MUTATION, handler } as ICommand);
+    // Before what is repaired of it, which knows names by their beginning only.
+    completeFormulas(this.api, this.injector, this.functions);
     repairPage(this.element, this.api, this.injector, () => this.focus());
     putWordsOnAlerts(this.injector, (sheetId, row, column) => {
       const { value, message } = this.cellAt(sheetId, row, column) ?? {};
@@ -287,7 +293,7 @@ export class Grid {
       for (const listener of this.wordsListeners) listener(words);
     };
     keepLongTextsOutOfEditors(this.api, this.injector, tell);
-    checkEntries(this.api, tell);
+    checkEntries(this.api, tell, navigator.language);
     growTables(this.api, this.injector, tell);
     makeRoom(this.api);
     this.watch();
