@@ -3,7 +3,9 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { build } from "esbuild";
 import webpack, { type Compiler } from "webpack";
-import { spelledForGoogle } from "../src/hosts/google/spelling.ts";
+import { spelledForGoogle, starterOf } from "../src/hosts/google/spelling.ts";
+import { readySheetIds } from "../src/ready-sheets/index.ts";
+import { liveCases } from "./conformance.ts";
 import { catalogueOf, type Declaration } from "./read-declarations.ts";
 
 const folder = "src/hosts/google";
@@ -25,26 +27,38 @@ export class GoogleScript {
     return [
       ["Code.js", await this.code()],
       ["Words.js", `/** What the functions of Pucksheet are, for ESPRESSO_SOURCE and ESPRESSO_FUNCTIONS. */\nvar pucksheetWords = ${respelled(JSON.stringify(catalogueOf(this.declarations)))};\n`],
-       ["appsscript.json", readFileSync(join(folder, "appsscript.json"), "utf8")],
+      ["Sheets.js", await this.sheets()],
+      ["appsscript.json", readFileSync(join(folder, "appsscript.json"), "utf8")],
     ];
   }
 
   private async code(): Promise<string> {
+    const library = await this.bundled("functions.ts", "pucksheet");
+    return ["/** @OnlyCurrentDoc */", library, ...this.declarations.map(stub), ""].join("\n\n");
+  }
+
+  /** The ready sheets and the menu, apart from the functions, which are read anew for every cell. */
+  private async sheets(): Promise<string> {
+    const starters = readySheetIds.map((id) => `function ${starterOf(id)}() {\n  pucksheetSheets.startSheet(${JSON.stringify(id)});\n}`);
+    const own = ["function onOpen() {\n  pucksheetSheets.addMenu();\n}", "function takeUpPucksheetFormulas() {\n  pucksheetSheets.takeUpFormulas();\n}"];
+    return ["/** Ready sheets and the menu of Pucksheet. */", await this.bundled("sheets.ts", "pucksheetSheets"), ...own, ...starters, ""].join("\n\n");
+  }
+
+  private async bundled(entry: string, globalName: string): Promise<string> {
     const { outputFiles } = await build({
-      entryPoints: [join(folder, "functions.ts")],
+      entryPoints: [join(folder, entry)],
       bundle: true,
       write: false,
       minify: true,
       charset: "utf8",
       format: "iife",
-      globalName: "pucksheet",
+      globalName,
       target: "es2019",
       legalComments: "none",
-      define: { PROJECT_VERSION: JSON.stringify(this.version) },
+      define: { PROJECT_VERSION: JSON.stringify(this.version), LIVE_CASES: JSON.stringify(liveCases()) },
     });
     // As the first statement it would be the script's, and Google Sheets then finds no function in it.
-    const library = outputFiles[0]!.text.replace(/^"use strict";\s*/, "");
-    return ["/** @OnlyCurrentDoc */", library.trim(), ...this.declarations.map(stub), ""].join("\n\n");
+    return outputFiles[0]!.text.replace(/^"use strict";\s*/, "").trim();
   }
 }
 
