@@ -1,7 +1,8 @@
 /** Writes the help pages into the build. What errors mean is said once, in the README. */
 import { readFileSync } from "node:fs";
 import webpack, { type Compiler } from "webpack";
-import { escaped, helpFiles } from "../src/help/pages.ts";
+import { escaped } from "../src/help/escaped.ts";
+import { helpFiles } from "../src/help/pages.ts";
 import type { Declaration } from "./read-declarations.ts";
 import { workedExamples } from "./worked-examples.ts";
 

@@ -76,6 +76,25 @@ describe("a chain of logs", () => {
     expect(found).toHaveLength(planted.length);
   });
 
+  it("is summed by the cafés that a column names, over all files, and by file where none does", async () => {
+    const folder = results("column");
+    const logs = join(folder, "logs");
+    mkdirSync(logs);
+    const rows = (cafes: readonly string[], from: number): string =>
+      Array.from({ length: 60 }, (_, row) => `${cafes[row % cafes.length]},6,18.${row % 10},36.${(row + from) % 10},${26 + (row % 5)},9.5\n`).join("");
+    const headings = "Shop,Grind,Dose (g),Beverage (g),Shot time (s),TDS (%)\n";
+    writeFileSync(join(logs, "april.csv"), `${headings}${rows(["Harbour", "Mill"], 1)},,,,,\nMill,6,18,360,27,9.5\n`);
+    writeFileSync(join(logs, "may.csv"), `${headings}${rows(["harbour", "Old Town", "Mill"], 2)},6,18,36,27.5,9.6\n`);
+    writeFileSync(join(logs, "alone.csv"), `Grind,Dose (g),Beverage (g),Shot time (s),TDS (%)\n${rows([""], 3).replaceAll(/^,/gm, "")}`);
+    const { code, out, err } = await checkLog(logs, "--output", folder);
+    expect(err.replace(/^.*rows.*$/gm, "").trim()).toBe("");
+    expect(code).toBe(1);
+    expect(out).toContain("183 rows in 3 logs: 183 read, 0 refused. Of those read, 1 are blank and 1 look wrong.");
+    const shots = table(folder, "summary.csv").filter(([kind]) => kind === "all").map(([, cafe, , count]) => [cafe, Number(count)]);
+    expect(shots).toEqual([["alone", 60], ["Harbour", 50], ["Mill", 51], ["Old Town", 20], ["may", 1]]);
+    expect(table(folder, "findings.csv").map((row) => [row[0], row[2], row[8]])).toEqual([["april.csv", "63", "Mill"]]);
+  });
+
   it("is joined from the states of several machines", async () => {
     const [one, other] = [results("state-one"), results("state-other")];
     const window = ["--window", "time=25..31"];
@@ -206,7 +225,7 @@ describe("a workbook as a log", () => {
     const { code, out } = await checkLog(file, "--replace");
     expect(out).toContain("6 rows in the file: 6 read, 0 refused. Of those read, 0 are blank and 3 look wrong.");
     expect(code).toBe(1);
-    expect(table(place, "clock-findings.csv").map(([, sheet, line, , , , , , words]) => [sheet, line, words!.slice(0, 25)])).toEqual([
+    expect(table(place, "clock-findings.csv").map(((row) => [row[1], row[2], row[9]!.slice(0, 25)])).toEqual([
       ["Week 1", "6", expect.stringMatching(/^Time/)], ["Week 1", "7", expect.stringMatching(/^Strength/)], ["Week 2", "3", expect.stringMatching(/^Beverage/)],
     ]);
     const [all] = table(place, "clock-summary.csv");
@@ -225,7 +244,7 @@ describe("a workbook as a log", () => {
       .replace(/<c r="C7"[^>]*><v>[^<]*</, "<c r=\"C7\" t=\"s\"><v>999<");
     writeFileSync(file, zipSync({ ...parts, "xl/worksheets/sheet1.xml": strToU8(broken) }));
     expect((await checkLog(file)).out).toContain("12 rows in the file: 12 read, 0 refused. Of those read, 0 are blank and 3 look wrong.");
-    expect(table(place, "damaged-findings.csv").map((row) => [row[2], row[8]])).toEqual([
+    expect(table(place, "damaged-findings.csv").map((row) => [row[2], row[9]])).toEqual([
       ["3", expect.stringContaining("Dose cannot be read")], ["5", expect.stringContaining("Beverage cannot be read")],
       ["7", expect.stringContaining("Time cannot be read: “missing text 999”")],
     ]);

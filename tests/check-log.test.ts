@@ -34,7 +34,7 @@ describe("checking a log", () => {
     const { code, out } = await checkLog("good.csv", `${heading}${lines.join("\n")}\n`);
     expect(out).toContain("3000 rows in the file: 3000 read, 0 refused. Of those read, 0 are blank and 0 look wrong.");
     expect(code).toBe(0);
-    expect(table("good-findings.csv")).toEqual([["file", "sheet", "line", "dose", "beverage", "time", "strength", "setting", "finding"]]);
+    expect(table("good-findings.csv")).toEqual([["file", "sheet", "line", "dose", "beverage", "time", "strength", "setting", "café", "finding"]]);
     const summary = table("good-summary.csv").slice(1);
     expect(summary.map((it) => it.slice(0, 4))).toEqual([
       ["all", "good", "6", "1500"], ["all", "good", "8", "1500"], ["without findings", "good", "6", "1500"], ["without findings", "good", "8", "1500"],
@@ -52,8 +52,8 @@ describe("checking a log", () => {
     expect(out).toContain("6 rows in the file: 4 read, 2 refused. Of those read, 0 are blank and 2 look wrong.");
     const findings = table("odd-findings.csv").slice(1);
     expect(findings.map((it) => it[2])).toEqual(["3", "4", "5", "6"]);
-    expect(findings[0]![8]).toMatch(/^Time 0\.01875 s looks like 0:27 typed/);
-    expect(findings[1]![8]).toMatch(/^Row refused: The row has 10 cells/);
+    expect(findings[0]![9]).toMatch(/^Time 0\.01875 s looks like 0:27 typed/);
+    expect(findings[1]![9]).toMatch(/^Row refused: The row has 10 cells/);
     // A cell of the log that begins like a formula stays text.
     expect(findings[2]![3]).toBe("'=1+2");
   });

@@ -6,6 +6,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { readDeclarations } from "../scripts/read-declarations.ts";
 import { filesOf } from "../scripts/serve.ts";
+import { largeLogs } from "../src/help/large-logs";
 import { tasks } from "../src/help/tasks.ts";
 import { describedReadySheet, readySheetIds } from "../src/ready-sheets/index.ts";
 import { defaultUnits } from "../src/sheet/unit-choice.ts";
@@ -33,7 +34,7 @@ it("the index lists every function and every task, and its search narrows the li
   await page.goto(`${base}/index.html`);
   const names = (await readDeclarations()).map(({ name }) => name);
   const linked = await page.locator("[data-search] a").evaluateAll((links) => links.map((link) => link.getAttribute("href")));
-  expect(linked.sort()).toEqual([...names, ...tasks.map(({ id }) => id)].map((name) => `${name}.html`).sort());
+  expect(linked.sort()).toEqual([...names, ...tasks.map(({ id }) => id), largeLogs.id].map((name) => `${name}.html`).sort());
   const search = page.getByLabel("Search the help");
   await search.fill("grind time");
   await page.getByRole("status").filter({ hasText: /^\d+ found$/ }).waitFor();
@@ -53,6 +54,7 @@ const meant: readonly (readonly [typed: string, found: readonly string[], not: r
   ["two baskets", ["COMPARE.DECISION", "compare-two-baskets"], []],
   ["limescale", ["WATER.SCALE", "set-up-water"], ["SCALE"]],
   ["gri", ["GRIND.ADVICE"], []],
+  ["warehouse", ["logs-in-a-cluster-or-a-warehouse"], ["RATIO"]],
   ["ESPRESSO.RATIO", ["RATIO"], ["EXTRACTION.FROMPUCK"]],
 ];
 

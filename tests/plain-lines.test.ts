@@ -8,6 +8,7 @@ import { chance, mistakes, plausibleShots } from "./simulated-log";
 interface Outcome {
   readonly findings: Finding[];
   readonly state: unknown;
+  readonly cafes: unknown;
   readonly notes: readonly string[];
 }
 
@@ -21,7 +22,8 @@ function read(bytes: Uint8Array, pieceLength: number, options: CsvLogOptions): O
     if (thrown instanceof Problem) return JSON.stringify(thrown.words);
     throw thrown;
   }
-  return { findings, state: log.audit.sums.state, notes: [...log.reading.notes, ...log.audit.notes] };
+  const cafes = log.audit.cafes?.map(({ cafe, sums }) => ({ cafe, state: sums.state }));
+  return { findings, state: log.audit.sums.state, cafes, notes: [...log.reading.notes, ...log.audit.notes] };
 }
 
 /** The quick way against the long one, on the whole file at once. */
@@ -118,6 +120,29 @@ describe("the quick way through plain lines", () => {
   ])("gives the same with %s", (_, text, options) => {
     const [first, ...rows] = text.trimEnd().split("\n");
     expectSame(utf8(`${first}\n${`${rows.join("\n")}\n`.repeat(6000)}`), 5000, options);
+  });
+
+  it("gives the same of every café that a column names", () => {
+    const cafe = fc.constantFrom("Harbour", "harbour", " Mill ", "12", "12.0", "", "Mühle", "\"Old, Town\"");
+    const numbers = fc.constantFrom("18,36,27,9.5", "18.1,36.2,28.5,9.4", "18,360,27,9.5", "18,36,x,9.5", "18,,27,", ",,,", "18,36,27,9.5,7,8");
+    const lines = fc.array(fc.tuple(cafe, fc.constantFrom("6", "6.5", ""), numbers).map((cells) => cells.join(",")), { minLength: 1, maxLength: 120 });
+    const beginning = plausibleShots(2500, 5).map(({ dose, beverage, time, strength }, row) =>
+      `${["Harbour", "Mill", "Old Town"][row % 3]},${6 + (row % 2)},${dose},${beverage},${time},${strength}\n`).join("");
+    fc.assert(fc.property(lines, fc.integer({ min: 1, max: 3000 }), (some, pieceLength) => {
+      const bytes = utf8(`Site,Setting,Dose,Beverage,Time,Strength\n${beginning}${some.join("\n")}\n`);
+      const outcome = expectSame(bytes, pieceLength, { windows }) as Outcome;
+      const cafes = outcome.cafes as { state: { counts: Record<string, number> } }[];
+      const { counts } = outcome.state as { counts: Record<string, number> };
+      for (const [name, count] of Object.entries(counts)) expect(cafes.reduce((sum, { state }) => sum + state.counts[name]!, 0)).toBe(count);
+      expect(quickLinesOf(bytes, pieceLength)).toBeGreaterThan(500);
+    }), { numRuns: 40 });
+  });
+
+  it("counts a log as one where a column has too many names to be cafés", () => {
+    const text = Array.from({ length: 9000 }, (_, row) => `till ${row % 2500},6,18,36,${25 + (row % 7)},9.5\n`).join("");
+    const outcome = expectSame(utf8(`Shop,Setting,Dose,Beverage,Time,Strength\n${text}`), 50_000, { windows }) as Outcome;
+    expect(outcome.cafes).toBeUndefined();
+    expect(outcome.notes.join(" ")).toContain("“Shop” has more than 2000 different values");
   });
 
   it("gives the same in other encodings, and where letters beyond ASCII come late", () => {

@@ -3,6 +3,8 @@ import { quantities, type Quantity } from "../../shared/quantities";
 import { unitLabel, unitChoices } from "../sheet/unit-choice";
 import type { DocumentedFunction } from "./catalogue";
 import { spelled } from "../sheet/spelling";
+import { escaped } from "./escaped";
+import { largeLogs } from "./large-logs";
 import { signature } from "./signature";
 import { tasks, type Task } from "./tasks";
 import { byTopic } from "./topics";
@@ -21,6 +23,7 @@ export function helpFiles(
 ): Map<string, string> {
   const files = new Map<string, string>();
   files.set("functions/index.html", page("Functions", indexBody(entries, version, errors), "search.js"));
+  files.set(`functions/${largeLogs.id}.html`, page(largeLogs.title, largeLogs.body));
   for (const task of tasks) files.set(`functions/${task.id}.html`, page(task.title, taskBody(task, entries)));
   for (const entry of entries) files.set(`functions/${entry.name}.html`, page(spelled(entry.name), functionBody(entry, entries, examplesOf(entry)), "copy.js"));
   return files;
@@ -58,6 +61,7 @@ ${own.map((entry) => `<li data-search="${escaped(`${spelled(entry.name)} ${entry
 <h2 id="tasks">What do you want to do?</h2>
 <ul class="functions">
 ${tasks.map((task) => `<li data-search="${escaped([task.title, task.everyday, ...task.sheets, ...task.steps].join(" "))}"><a href="${task.id}.html">${escaped(task.title)}</a> With ${listed(task.sheets.map((name) => escaped(name)))}.</li>`).join("\n")}
+<li data-search="${escaped(`${largeLogs.title} ${largeLogs.everyday}`)}"><a href="${largeLogs.id}.html">${escaped(largeLogs.title)}</a> With the command check-log.</li>
 </ul>
 </section>
 ${sections.join("\n")}
@@ -159,8 +163,4 @@ function unitNote(quantity: string): string {
   const measure = record.measure;
   const [, ...others] = unitChoices(measure);
   return ` Or as the workbook's unit settings say: ${others.map((unit) => unitLabel(measure, unit)).join("; ")}.`;
-}
-
-export function escaped(text: string): string {
-  return text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;").replaceAll('"', "&quot;");
 }

@@ -7,9 +7,10 @@ import type { Setting } from "../../shared/settings";
 import { units } from "../../shared/units";
 import { defaultUnits, type UnitChoice } from "../sheet/unit-choice";
 import { worded } from "../sheet/wording";
+import { CafesInLog, mostCafes, type CafeInLog } from "./cafes-in-log";
 import { columnsOf, fields, mostRowsAboveHeading, requireOneUse, type ChosenColumns, type Field, type LogColumns } from "./columns";
-import { LogSums, mostSettings, type Window } from "./log-sums";
-import { KnownSettings, PlainLines, type PlainForm } from "./plain-lines";
+import { LogSums, mostSettings, type LogCounts, type SettingSums, type Window } from "./log-sums";
+import { KnownNames, PlainLines, type PlainForm } from "./plain-lines";
 import type { CsvForm, CsvRow } from "./csv-reading";
 import { typedNumber, unreadWords } from "./typed-number";
 
@@ -23,6 +24,8 @@ export interface Finding {
   readonly grade: Grade;
   /** The row could not be read at all. */
   readonly refused: boolean;
+  /** The café that the row names; left out where the log has no such column. */
+  readonly cafe?: string;
 }
 
 const ounce = units.mass.oz.size;
@@ -47,6 +50,7 @@ export class NoLog extends Problem {}
 
 export class LogAudit {
   readonly sums: LogSums;
+  private readonly byCafe: CafesInLog;
   private found: LogColumns | undefined;
   private asked: readonly ShotColumn[] = [];
   private units: UnitChoice = defaultUnits;
@@ -61,11 +65,17 @@ export class LogAudit {
     this.chosen = columns;
     this.workbook = workbook;
     this.sums = new LogSums(windows);
+    this.byCafe = new CafesInLog(windows);
   }
 
   /** Known once the heading row has been met. */
   get columns(): LogColumns | undefined {
     return this.found;
+  }
+
+  /** The cafés that the log names; undefined where it names none, or too many. */
+  get cafes(): readonly CafeInLog[] | undefined {
+    return this.found?.cafe && !this.byCafe.tooMany ? this.byCafe.all : undefined;
   }
 
   get notes(): string[] {
@@ -76,6 +86,10 @@ export class LogAudit {
       notes.push(`${short === 1 ? "One row has" : `${short} rows have`} fewer cells than the heading; what is missing was read as blank.`);
     }
     if (this.sums.tooManySettings) notes.push(`“${this.found!.setting!.heading}” has more than ${mostSettings} different values, so its summary stops there; say which column is the setting with --setting.`);
+    if (this.byCafe.tooMany) {
+      const { heading } = this.found!.cafe!;
+      notes.push(`“${heading}” has more than ${mostCafes} different values, so the log counts as one café; say which column is the café with --cafe.`);
+    }
     return notes;
   }
 
@@ -105,25 +119,42 @@ export class LogAudit {
     // Such a heading could come again as a row of numbers.
     if (this.asked.some((column) => plainNumber(columns[column]!.heading, decimal === ",") !== undefined)) return undefined;
     const required = this.asked.filter((column) => column !== "strength");
-    const settings = new KnownSettings((text) => this.sums.of(settingOf(text, decimal)));
-    const { sums: { counts }, sums: all, above } = this;
+    const settingsOf = (sums: LogSums): KnownNames<SettingSums> => new KnownNames((text) => sums.of(settingOf(text, decimal)));
+    const settings = settingsOf(this.sums);
+    const cafes = new KnownNames((text) => {
+      const cafe = this.byCafe.of(text);
+      return cafe && { sums: cafe.sums, settings: settingsOf(cafe.sums) };
+    });
+    const { sums: all, above } = this;
     const isWatched = all.isWatched;
-    const take: PlainForm["take"] = (dose, beverage, time, strength, bytes, from, to) => {
+    const take: PlainForm["take"] = (dose, beverage, time, strength, { bytes, settingFrom, settingTo, cafeFrom, cafeTo }) => {
       if (!arePlausible(dose, beverage, time, strength)) return false;
       // The same numbers as in the row above: whether that is worth a word is for the check.
       if (above.time === time && above.beverage === beverage && above.dose === dose && above.strength === strength) return false;
-      const sums = columns.setting ? settings.of(bytes, from, to) : settings.of(allShots, 0, allShots.length);
+      const sumsIn = (known: KnownNames<SettingSums>): SettingSums | undefined =>
+        columns.setting ? known.of(bytes, settingFrom, settingTo) : known.of(allShots, 0, allShots.length);
+      const sums = sumsIn(settings);
       if (!sums) return false;
-      counts.rows++;
-      counts.read++;
-      all.addSound(sums, sums.setting, isWatched ? lineOf() : 0, dose, beverage, time, strength);
+      const line = isWatched ? lineOf() : 0;
+      if (columns.cafe) {
+        const cafe = cafes.of(bytes, cafeFrom, cafeTo);
+        const ownSums = cafe && sumsIn(cafe.settings);
+        if (!ownSums) return false;
+        cafe.sums.counts.rows++;
+        cafe.sums.counts.read++;
+        cafe.sums.addSound(ownSums, ownSums.setting, line, dose, beverage, time, strength);
+      }
+      all.counts.rows++;
+      all.counts.read++;
+      all.addSound(sums, sums.setting, line, dose, beverage, time, strength);
       above.dose = dose;
       above.beverage = beverage;
       above.time = time;
       above.strength = strength;
       return true;
     };
-    return new PlainLines({ separator, decimal, width: this.width, columns: numbers, required, setting: columns.setting?.index ?? -1, take });
+    const [setting, cafe] = [columns.setting?.index ?? -1, columns.cafe?.index ?? -1];
+    return new PlainLines({ separator, decimal, width: this.width, columns: numbers, required, setting, cafe, take });
   }
 
   private lookForHeading(row: CsvRow): void {
@@ -165,31 +196,37 @@ export class LogAudit {
   }
 
   private check(row: CsvRow, form: CsvForm, findings: Finding[]): void {
-    const { counts } = this.sums;
     const cells = this.workbook ? row.cells.slice(0, this.width) : row.cells;
-    counts.rows++;
+    const column = this.found!.cafe;
+    const cafe = column && this.byCafe.of(cells[column.index] ?? "");
+    const named = column && { cafe: (cells[column.index] ?? "").trim() };
+    const count = (what: keyof LogCounts): void => {
+      this.sums.counts[what]++;
+      if (cafe) cafe.sums.counts[what]++;
+    };
+    count("rows");
     const refused = row.refused ?? this.misfit(cells, form);
     if (refused !== undefined) {
-      counts.refused++;
-      findings.push({ line: row.line, typed: this.typedIn(cells), words: refused, grade: "cannot be", refused: true });
+      count("refused");
+      findings.push({ line: row.line, typed: this.typedIn(cells), words: refused, grade: "cannot be", refused: true, ...named });
       return;
     }
-    counts.read++;
+    count("read");
     if (lastFilled(cells) < 0) {
-      counts.blank++;
+      count("blank");
       return;
     }
-    if (cells.length < this.width && !this.workbook) counts.short++;
+    if (cells.length < this.width && !this.workbook) count("short");
     const { shot, unread } = this.shotIn(cells, form);
     const asked = unread.length === 0 ? this.asked : this.asked.filter((it) => !unread.some(([column]) => column === it));
     const found = checkedRow(shot, { above: typedShot(this.above), asked, units: this.units });
     for (const column of shotColumns) this.above[column] = shot[column] ?? NaN;
     const sound = unread.length === 0 && !found;
-    this.summarise(row.line, cells, shot, form, sound);
+    this.summarise(row.line, cells, shot, form, sound, cafe);
     if (sound) return;
-    counts.found++;
+    count("found");
     const words = [...unread.map(([, problem]) => problem), ...(found ? [worded(found.words, this.units)] : [])].join(" ");
-    findings.push({ line: row.line, typed: this.typedIn(cells), words, grade: unread.length > 0 ? "cannot be" : found!.grade, refused: false });
+    findings.push({ line: row.line, typed: this.typedIn(cells), words, grade: unread.length > 0 ? "cannot be" : found!.grade, refused: false, ...named });
   }
 
   /** Why a row does not fit under the heading. Cells left out at the end of a row read as blank. */
@@ -219,14 +256,15 @@ export class LogAudit {
     return { shot, unread };
   }
 
-  private summarise(line: number, cells: readonly string[], shot: ReadShot, form: CsvForm, sound: boolean): void {
+  private summarise(line: number, cells: readonly string[], shot: ReadShot, form: CsvForm, sound: boolean, cafe: CafeInLog | undefined): void {
     const column = this.found!.setting;
     const setting = column ? settingOf(cells[column.index] ?? "", form.decimal) : noSettings;
     this.sums.add(setting, shot, sound, line);
+    cafe?.sums.add(setting, shot, sound, line);
   }
 
   private typedIn(cells: readonly string[]): Record<Field, string> {
-    const typed = { dose: "", beverage: "", time: "", strength: "", setting: "" };
+    const typed = { dose: "", beverage: "", time: "", strength: "", setting: "", cafe: "" };
     for (const field of fields) {
       const column = this.found?.[field];
       if (column) typed[field] = cells[column.index] ?? "";

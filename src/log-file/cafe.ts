@@ -1,5 +1,6 @@
 /** What a run knows of one café: what the summary and the report need, which other machines can join. */
 import { grades } from "../../shared/log/check";
+import { settingKey } from "../../shared/settings";
 import type { Finding } from "./audit";
 import { LogSums, type LogState } from "./log-sums";
 
@@ -53,8 +54,9 @@ function gravity({ refused, grade }: Finding): number {
 export function joinedCafes(cafes: readonly CafeState[]): CafeState[] {
   const joined = new Map<string, CafeState>();
   for (const cafe of cafes) {
-    const known = joined.get(cafe.cafe);
-    joined.set(cafe.cafe, known ? joinedTwo(known, cafe) : cafe);
+    const key = settingKey(cafe.cafe);
+    const known = joined.get(key);
+    joined.set(key, known ? joinedTwo(known, cafe) : cafe);
   }
   return [...joined.values()];
 }

@@ -1,8 +1,8 @@
-/** Which column of a log file is the dose, the beverage, the shot time, the strength and the setting, by the words in its heading row. */
+/** Which column of a log file is the dose, the beverage, the shot time, the strength, the setting and the café, by the words in its heading row. */
 import { badInput, Problem } from "../../shared/problem";
 import { units } from "../../shared/units";
 
-export const fields = ["dose", "beverage", "time", "strength", "setting"] as const;
+export const fields = ["dose", "beverage", "time", "strength", "setting", "cafe"] as const;
 export type Field = (typeof fields)[number];
 
 /** Columns named by whoever opens the log: a heading, or the number of a column from 1. */
@@ -33,6 +33,7 @@ const headings: Readonly<Record<Field, readonly string[]>> = {
   ],
   strength: ["strength", "tds", "concentration", "strength tds", "tds strength", "stärke", "concentración", "concentrazione"],
   setting: ["setting", "grind setting", "grinder setting", "grind", "grind size", "pressure", "brew pressure", "recipe", "mahlgrad", "mouture", "macinatura", "molienda"],
+  cafe: ["café", "cafe", "coffee shop", "shop", "site", "store", "branch", "location", "outlet", "filiale", "standort", "magasin", "negozio", "tienda"],
 };
 
 const sizes: Readonly<Partial<Record<Field, readonly (readonly [RegExp, number])[]>>> = {
@@ -49,9 +50,14 @@ export function columnsOf(row: readonly string[], chosen: ChosenColumns): LogCol
     const found = chosen[field] === undefined ? byWords(row, field) : byChoice(row, field, chosen[field]);
     if (found) columns[field] = found;
   }
-  const named = fields.filter((field) => field !== "setting" && columns[field]).length;
+  const named = fields.filter((field) => !isName(field) && columns[field]).length;
   const missing = fields.some((field) => chosen[field] !== undefined && !columns[field]);
   return named >= 2 && !missing ? columns : undefined;
+}
+
+/** Whether the column holds names instead of numbers of the shot. */
+function isName(field: Field): boolean {
+  return field === "setting" || field === "cafe";
 }
 
 /** Refuses a log in which one column would be read as two things. */
@@ -91,7 +97,7 @@ function partsOf(heading: string, field: Field): { name: string; bareUnit: numbe
     return { name: words.join(" "), bareUnit: 1 };
   }
   const name = words.slice(0, -1).join(" ");
-  if (field === "setting") return { name, bareUnit: 1 };
+  if (isName(field)) return { name, bareUnit: 1 };
   const size = sizes[field]!.find(([pattern]) => pattern.test(unit))?.[1];
   return size === undefined ? undefined : { name, bareUnit: size };
 }

@@ -9,8 +9,17 @@ const powersOfTen = Float64Array.from({ length: 23 }, (_, exponent) => 10 ** exp
 /** So many digits are a number without rounding, and its quotient by a power of ten is the number that the text stands for. */
 const mostDigits = 15;
 
-/** Takes a shot in g, s and %, NaN for a blank, with its setting as the bytes from one place to another; false where the line needs the long way. */
-type TakeShot = (dose: number, beverage: number, time: number, strength: number, bytes: Uint8Array, settingFrom: number, settingTo: number) => boolean;
+/** The cells of a line that hold names, as bytes from one place to another. One object is used for all lines. */
+export interface NameCells {
+  bytes: Uint8Array;
+  settingFrom: number;
+  settingTo: number;
+  cafeFrom: number;
+  cafeTo: number;
+}
+
+/** Takes a shot in g, s and %, NaN for a blank; false where the line needs the long way. */
+type TakeShot = (dose: number, beverage: number, time: number, strength: number, names: Readonly<NameCells>) => boolean;
 
 export interface PlainForm {
   readonly separator: string;
@@ -21,13 +30,14 @@ export interface PlainForm {
   readonly columns: readonly { readonly column: ShotColumn; readonly index: number; readonly size: number }[];
   /** What no plain line leaves blank. */
   readonly required: readonly ShotColumn[];
-  /** Where the setting stands; -1 where the log has none. */
+  /** Where the setting and the café stand; -1 where the log has none. */
   readonly setting: number;
+  readonly cafe: number;
   readonly take: TakeShot;
 }
 
 /** What a cell of a line is to a shot; the numbers come first. */
-const uses = { dose: 0, beverage: 1, time: 2, strength: 3, setting: 4, none: 5 } as const;
+const uses = { dose: 0, beverage: 1, time: 2, strength: 3, setting: 4, cafe: 5, none: 6 } as const;
 
 /** What a byte is to a line. */
 const bytesAre = { others: 0, digit: 1, decimal: 2, separator: 3, lineFeed: 4, carriageReturn: 5, refused: 6 } as const;
@@ -54,15 +64,17 @@ export class PlainLines {
   private readonly sizes: Float64Array;
   private readonly mayBeBlank: Uint8Array;
   private readonly numbers = new Float64Array(4).fill(NaN);
+  private readonly names: NameCells = { bytes: new Uint8Array(0), settingFrom: 0, settingTo: 0, cafeFrom: 0, cafeTo: 0 };
   private readonly take: TakeShot;
 
-  constructor({ separator, decimal, width, columns, required, setting, take }: PlainForm) {
+  constructor({ separator, decimal, width, columns, required, setting, cafe, take }: PlainForm) {
     this.kinds = kindsOfBytes(separator, decimal);
     this.uses = new Uint8Array(width).fill(uses.none);
     this.sizes = new Float64Array(width).fill(1);
     this.mayBeBlank = new Uint8Array(width).fill(1);
     this.take = take;
     if (setting >= 0) this.uses[setting] = uses.setting;
+    if (cafe >= 0) this.uses[cafe] = uses.cafe;
     for (const { column, index, size } of columns) {
       this.uses[index] = uses[column];
       this.sizes[index] = size;
@@ -72,6 +84,7 @@ export class PlainLines {
 
   /** Takes plain lines from a place on, each with its line feed; gives where the first line that is not plain begins, or the end. */
   takeFrom(bytes: Uint8Array, from: number, end: number): number {
+    this.names.bytes = bytes;
     let at = from;
     while (at < end) {
       const next = this.takeLine(bytes, at);
@@ -84,11 +97,9 @@ export class PlainLines {
 
   /** The place after the line, which has its line feed; -1 where it is not plain. */
   private takeLine(bytes: Uint8Array, from: number): number {
-    const { kinds, numbers } = this;
+    const { kinds, numbers, names } = this;
     const width = this.uses.length;
     let at = from;
-    let settingFrom = from;
-    let settingTo = from;
     for (let cell = 0; cell < width; cell++) {
       const use = this.uses[cell]!;
       const cellFrom = at;
@@ -96,8 +107,11 @@ export class PlainLines {
       if (use > uses.strength) {
         do kind = kinds[bytes[at++]!]!; while (kind <= bytesAre.decimal);
         if (use === uses.setting) {
-          settingFrom = cellFrom;
-          settingTo = at - 1;
+          names.settingFrom = cellFrom;
+          names.settingTo = at - 1;
+        } else if (use === uses.cafe) {
+          names.cafeFrom = cellFrom;
+          names.cafeTo = at - 1;
         }
       } else {
         let value = 0;
@@ -119,15 +133,15 @@ export class PlainLines {
       if (kind === bytesAre.separator ? isLast : !isLast) return -1;
       if (kind === bytesAre.carriageReturn ? bytes[at++] !== lineFeed : kind === bytesAre.refused) return -1;
     }
-    return this.take(numbers[0]!, numbers[1]!, numbers[2]!, numbers[3]!, bytes, settingFrom, settingTo) ? at : -1;
+    return this.take(numbers[0]!, numbers[1]!, numbers[2]!, numbers[3]!, names) ? at : -1;
   }
 }
 
-/** Settings by the bytes of their cells, so that a setting becomes text only when it is met first. */
-export class KnownSettings<Sums> {
+/** Settings or cafés by the bytes of their cells, so that a name becomes text only when it is met first. */
+export class KnownNames<Sums> {
   private readonly byHash = new Map<number, { readonly bytes: Uint8Array; readonly sums: Sums }[]>();
 
-  /** `sumsOf` finds the sums of a setting by the text of its cell. */
+  /** `sumsOf` finds the sums of a name by the text of its cell. */
   constructor(private readonly sumsOf: (text: string) => Sums | undefined) {}
 
   of(bytes: Uint8Array, from: number, to: number): Sums | undefined {
@@ -138,7 +152,7 @@ export class KnownSettings<Sums> {
       for (const known of alike) if (known.bytes.length === to - from && isSame(known.bytes, bytes, from)) return known.sums;
     }
     const sums = this.sumsOf(new TextDecoder().decode(bytes.subarray(from, to)));
-    // A setting written in ever new ways is no reason to keep them all.
+    // A name written in ever new ways is no reason to keep them all.
     if (sums === undefined || (alike?.length ?? 0) >= mostAlike || this.byHash.size >= mostKnown) return sums;
     this.byHash.set(hash, [...(alike ?? []), { bytes: bytes.slice(from, to), sums }]);
     return sums;

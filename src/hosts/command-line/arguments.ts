@@ -10,10 +10,11 @@ export const help = `npm run check-log -- FILE… | FOLDER | -
 
 Reads shot logs (.csv, .xlsx) and says what looks wrong in them, row by row. Nothing in a log is changed.
 One FILE: writes FILE-findings.csv, FILE-summary.csv and FILE-report.xlsx beside it. Several, or a FOLDER with all logs in it
-and in the folders within: one findings.csv, one summary.csv by café and setting, and one report.xlsx; a café is a file.
+and in the folders within: one findings.csv, one summary.csv by café and setting, and one report.xlsx.
+A log with a column of cafés (Café, Site, Shop, Branch…) is summed by it, else each file is a café.
 - is standard input, and a FILE may be a pipe; their results stand where you are, as log-findings.csv and so on.
 
-  --dose, --beverage, --time, --strength, --setting COLUMN
+  --dose, --beverage, --time, --strength, --setting, --cafe COLUMN
                      which column that is: its heading, or its number from 1 (found by the headings if left out)
   --sheet NAME       the only sheet to be read of a workbook (every sheet with the headings of a log if left out)
   --separator SIGN   the sign between cells: "," ";" "|" or "tab" (found by itself if left out)
@@ -74,7 +75,7 @@ function parsed(typed: readonly string[]) {
       args: [...typed],
       allowPositionals: true,
       options: {
-        dose: text, beverage: text, time: text, strength: text, setting: text, sheet: text, separator: text, decimal: text, output: text,
+        dose: text, beverage: text, time: text, strength: text, setting: text, cafe: text, sheet: text, separator: text, decimal: text, output: text,
         window: { type: "string", multiple: true }, workers: text, state: text, merge: flag, replace: flag, help: flag,
       },
     });

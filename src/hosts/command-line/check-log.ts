@@ -41,7 +41,7 @@ async function audit(asked: Asked): Promise<number> {
     const outcomes = await read(asked, logs, parts, { resultForm: form, findingsPlace: outputs.place(names.findings) });
     const readAt = logs.flatMap((_, index) => (isRead(outcomes[index]!) ? [index] : []));
     if (readAt.length === 0) throw refusalOf(outcomes as LogNotRead[], logs);
-    const cafes = readAt.map((index) => cafeOf(logs[index]!, outcomes[index] as LogRead));
+    const cafes = joinedCafes(readAt.flatMap((index) => (outcomes[index] as LogRead).cafes));
     const resultForm = form ?? (outcomes[readAt[0]!] as LogRead).form;
     const file = (name: string): CsvFile => new CsvFile(outputs.path(name), outputs.place(name), resultForm);
     writeFindings(file(names.findings), readAt.map((index) => parts[index]!));
@@ -134,10 +134,6 @@ async function read(
 
 function isRead(outcome: LogOutcome): outcome is LogRead {
   return !("refused" in outcome);
-}
-
-function cafeOf({ cafe, file }: LogInput, { state, gravest }: LogRead): CafeState {
-  return { cafe, files: [file], state, gravest };
 }
 
 function refusalOf(refused: readonly LogNotRead[], logs: readonly LogInput[]): Problem {

@@ -5,7 +5,7 @@ import { fields } from "../../log-file/columns";
 import { csvLines, utf8Mark } from "../../log-file/csv-writing";
 import { separators } from "./arguments";
 
-export const findingHeadings = ["file", "sheet", "line", ...fields, "finding"] as const;
+export const findingHeadings = ["file", "sheet", "line", ...fields.map((field) => (field === "cafe" ? "café" : field)), "finding"] as const;
 
 export const summaryHeadings = [
   "rows", "café", "setting", "shots",

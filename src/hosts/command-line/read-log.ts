@@ -2,11 +2,13 @@
 import { extname } from "node:path";
 import { badInput, Problem } from "../../../shared/problem";
 import { LogAudit, NoLog, type Finding } from "../../log-file/audit";
-import { Gravest, type PlacedFinding } from "../../log-file/cafe";
+import { Gravest, joinedCafes, type CafeState, type PlacedFinding } from "../../log-file/cafe";
 import { fields, type ChosenColumns } from "../../log-file/columns";
+import { mostCafes } from "../../log-file/cafes-in-log";
 import { CsvLog } from "../../log-file/csv-log";
 import { CsvReading, type CsvForm } from "../../log-file/csv-reading";
-import { LogSums, type LogState, type Window } from "../../log-file/log-sums";
+import { LogSums, type Window } from "../../log-file/log-sums";
+import { inSettingOrder, settingKey } from "../../../shared/settings";
 import { defaultUnits } from "../../sheet/unit-choice";
 import { worded } from "../../sheet/wording";
 import { FileProblem } from "../../xlsx/file-problem";
@@ -31,8 +33,9 @@ export interface LogRead {
   /** As sentences: which columns were used, and what had to be assumed. */
   readonly notes: readonly string[];
   readonly form: ResultForm;
-  readonly state: LogState;
-  readonly gravest: readonly PlacedFinding[];
+  readonly rows: number;
+  /** The cafés that its column names, or the log as one. */
+  readonly cafes: readonly CafeState[];
 }
 
 /** Why a log is not among the results, as a sentence. */
@@ -76,7 +79,7 @@ async function readCsvLog(input: LogInput, asked: ReadingAsked, findingsPath: st
   findings!.end();
   const { separator, decimal } = reading.form!;
   const formNote = `Cells are separated by ${separator === "\t" ? "tabs" : `“${separator}”`}, decimals by “${decimal}”.`;
-  return { notes: [columnNote(audit), formNote, ...reading.notes, ...audit.notes], form: reading.form!, state: audit.sums.state, gravest: findings!.gravest };
+  return { notes: [columnNote(audit), formNote, ...reading.notes, ...audit.notes], form: reading.form!, rows, cafes: cafesOf(audit, input, findings!) };
 }
 
 /** Cells of a workbook hold numbers, whatever marks they are shown with. */
@@ -90,13 +93,15 @@ async function readWorkbookLog(input: LogInput, asked: ReadingAsked, findingsPat
   const sheets = chosenSheets(logSheets(bytes, input.file), asked.sheet);
   onProgress(bytes.length, 0);
   const form = asked.resultForm ?? { separator: asked.form.separator ?? ",", decimal: asked.form.decimal ?? "." };
-  const findings = new Findings(new CsvFile(findingsPath, asked.findingsPlace, form));
-  const sums = new LogSums(asked.windows);
+  const file = new CsvFile(findingsPath, asked.findingsPlace, form);
+  let rows = 0;
+  const cafes: CafeState[] = [];
   const notes: string[] = [];
   const passedOver: string[] = [];
   let whyNone = "";
   for (const sheet of sheets) {
     const log = new LogAudit({ ...asked, workbook: sheet });
+    const findings = new Findings(file);
     try {
       for (let row = 0; row < sheet.rows.length; row += rowsAtOnce) {
         const before = log.sums.counts.rows;
@@ -110,13 +115,14 @@ async function readWorkbookLog(input: LogInput, asked: ReadingAsked, findingsPat
       whyNone ||= worded(thrown.words, defaultUnits);
       continue;
     }
-    sums.merge(log.sums);
+    rows += log.sums.counts.rows;
+    cafes.push(...cafesOf(log, input, findings));
     notes.push(`Sheet “${sheet.name}”. ${columnNote(log)}`, ...log.notes.map((note) => `Sheet “${sheet.name}”. ${note}`));
   }
   if (notes.length === 0) badInput(sheets.length === 1 ? whyNone : `None of the sheets ${quoted(passedOver)} is a shot log. ${whyNone}`);
   if (passedOver.length > 0) notes.push(`Passed over, as no logs: ${quoted(passedOver)}.`);
-  findings.end();
-  return { notes, form, state: sums.state, gravest: findings.gravest };
+  file.end();
+  return { notes, form, rows, cafes: joinedCafes(cafes).map((it) => ({ ...it, files: [input.file] })) };
 }
 
 function chosenSheets(sheets: readonly LogSheet[], chosen: string | undefined): readonly LogSheet[] {
@@ -131,24 +137,49 @@ function quoted(names: readonly string[]): string {
 
 /** What looks wrong, all of it in a file and the gravest of it at hand. */
 class Findings {
-  private readonly ranked = new Gravest();
+  private readonly ranked = new Map<string, Gravest>();
+  private readonly all = new Gravest();
 
   constructor(private readonly file: CsvFile) {}
 
-  get gravest(): readonly PlacedFinding[] {
-    return this.ranked.findings;
+  /** Of a café that the log names, or of all of them. */
+  gravest(cafe?: string): readonly PlacedFinding[] {
+    return cafe === undefined ? this.all.findings : (this.ranked.get(settingKey(cafe))?.findings ?? []);
   }
 
   add(findings: readonly Finding[], file: string, sheet: string): void {
     this.file.write(findings.map(({ line, typed, words, refused }) => [
       file, sheet, String(line), ...fields.map((field) => typed[field]), refused ? `Row refused: ${words}` : words,
     ]));
-    for (const finding of findings) this.ranked.add({ ...finding, file, sheet });
+    for (const finding of findings) {
+      const placed = { ...finding, file, sheet };
+      this.all.add(placed);
+      if (finding.cafe !== undefined) this.rankedOf(settingKey(finding.cafe)).add(placed);
+    }
   }
 
   end(): void {
     this.file.end();
   }
+
+  private rankedOf(key: string): Gravest {
+    const known = this.ranked.get(key) ?? new Gravest();
+    // As many as the audit tells apart.
+    if (this.ranked.size < mostCafes) this.ranked.set(key, known);
+    return known;
+  }
+}
+
+/** Rows that name no café count under the name of the log; blank ones are no reason to make a café of it. */
+function cafesOf({ cafes, sums }: LogAudit, { cafe, file }: LogInput, findings: Findings): CafeState[] {
+  if (!cafes || cafes.length === 0) return [{ cafe, files: [file], state: sums.state, gravest: findings.gravest() }];
+  const isOnlyBlank = ({ counts }: LogSums): boolean => counts.rows === counts.blank;
+  const [kept, blank] = [cafes.filter((it) => !isOnlyBlank(it.sums)), cafes.filter((it) => isOnlyBlank(it.sums))];
+  const told = kept.length > 0 ? kept : cafes.slice(0, 1);
+  for (const it of blank.filter((one) => !told.includes(one))) told[0]!.sums.merge(it.sums);
+  return told
+    .sort((a, b) => inSettingOrder(a.cafe, b.cafe))
+    .map((it) => ({ cafe: it.cafe || cafe, files: [file], state: it.sums.state, gravest: findings.gravest(it.cafe) }));
 }
 
 function columnNote({ columns }: LogAudit): string {

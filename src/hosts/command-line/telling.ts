@@ -21,9 +21,18 @@ function filesInWords(files: readonly string[], of: number): string {
   return files.length > 3 ? `${files[0]} and ${files.length - 1} others` : files.join(", ");
 }
 
+/** A file can hold many cafés, and two machines can each have a file of the same name, which stands twice with its café. */
+function filesOf(cafes: readonly CafeState[]): number {
+  const most = new Map<string, number>();
+  for (const { files } of cafes) {
+    for (const file of files) most.set(file, Math.max(most.get(file) ?? 0, files.filter((it) => it === file).length));
+  }
+  return [...most.values()].reduce((sum, count) => sum + count, 0);
+}
+
 export function sayTotals(cafes: readonly CafeState[]): void {
   const total = (count: keyof CafeState["state"]["counts"]): number => cafes.reduce((sum, { state }) => sum + state.counts[count], 0);
-  const files = cafes.reduce((sum, it) => sum + it.files.length, 0);
+  const files = filesOf(cafes);
   const where = files === 1 ? "the file" : `${files} logs`;
   const rows = total("rows");
   console.log(`${rows} rows in ${where}: ${total("read")} read, ${total("refused")} refused. Of those read, ${total("blank")} are blank and ${total("found")} look wrong.`);
