@@ -225,7 +225,7 @@ describe("a workbook as a log", () => {
     const { code, out } = await checkLog(file, "--replace");
     expect(out).toContain("6 rows in the file: 6 read, 0 refused. Of those read, 0 are blank and 3 look wrong.");
     expect(code).toBe(1);
-    expect(table(place, "clock-findings.csv").map(((row) => [row[1], row[2], row[9]!.slice(0, 25)])).toEqual([
+    expect(table(place, "clock-findings.csv").map((row) => [row[1], row[2], row[9]!.slice(0, 25)])).toEqual([
       ["Week 1", "6", expect.stringMatching(/^Time/)], ["Week 1", "7", expect.stringMatching(/^Strength/)], ["Week 2", "3", expect.stringMatching(/^Beverage/)],
     ]);
     const [all] = table(place, "clock-summary.csv");
