@@ -8,7 +8,10 @@ import { once } from "node:events";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import Papa from "papaparse";
+import { read } from "@e965/xlsx";
 import { CsvLog } from "../src/log-file/csv-log.ts";
+import { LogSums, type LogState } from "../src/log-file/log-sums.ts";
+import { wanted, writeChain } from "../tests/simulated-chain.ts";
 import { chance, mistakes, plausibleShots } from "../tests/simulated-log.ts";
 
 const longest = Number(process.argv[2] ?? 5_000_000);
@@ -22,7 +25,9 @@ try {
     console.log(`${rows} rows, ${planted} of them mistaken:\n  ${lines.join("\n  ") || stderr}`);
   }
   await benchAgainstPapaparse(join(folder, `${longest / 10}.csv`));
+  benchMerged(join(folder, `${longest / 10}.csv`));
   await benchCores(folder, longest / 50);
+  await benchChain(folder, Math.max(12, longest / 25_000));
 } finally {
   rmSync(folder, { recursive: true });
 }
@@ -60,6 +65,53 @@ function cpuSeconds(run: () => unknown): number {
   run();
   const { user, system } = process.cpuUsage(before);
   return (user + system) / 1e6;
+}
+
+/** The sums of a log cut into ten, each as if read on a machine of its own, against those of the log in one run. */
+function benchMerged(file: string): void {
+  const [heading, ...lines] = readFileSync(file, "utf8").trimEnd().split("\n");
+  const sumsOf = (some: readonly string[]): LogSums => {
+    const log = new CsvLog();
+    log.push(Buffer.from(`${heading}\n${some.join("\n")}\n`));
+    log.end();
+    return log.audit.sums;
+  };
+  const whole = sumsOf(lines);
+  const part = Math.ceil(lines.length / 10);
+  const [merged, ...others] = Array.from({ length: 10 }, (_, index) => sumsOf(lines.slice(index * part, (index + 1) * part)));
+  for (const other of others) merged!.merge(LogSums.of(JSON.parse(JSON.stringify(other.state)) as LogState));
+  let furthest = 0;
+  const shotsOf = (sums: LogSums): unknown => sums.summary().map(({ settings }) => settings.map(({ anySetting, shots }) => [anySetting, shots]));
+  const counts = (sums: LogSums): string => JSON.stringify([sums.counts, shotsOf(sums)]);
+  whole.summary().forEach(({ settings }, kind) => settings.forEach((setting, index) => {
+    const other = merged!.summary()[kind]!.settings[index]! as Readonly<Record<string, unknown>>;
+    for (const [name, value] of Object.entries(setting)) {
+      if (/^(?:mean|sd)/.test(name) && typeof value === "number" && value !== 0) furthest = Math.max(furthest, Math.abs((other[name] as number) / value - 1));
+    }
+  }));
+  const same = counts(whole) === counts(merged!) ? "equal" : "NOT EQUAL";
+  console.log(`${lines.length} rows in ten parts merged against one run: largest relative difference ${furthest.toExponential(1)} (aim: below 1e-12), counts ${same}`);
+}
+
+/** The simulated chain: whether the report names what was planted and nothing else. */
+async function benchChain(folder: string, cafes: number): Promise<void> {
+  const logs = join(folder, "cafes");
+  const rows = 20_000;
+  const slow = { 4: 4, 9: -4 };
+  const planted = await writeChain(logs, { cafes, rows, mistakenEvery: 50, slow, workbook: (cafe) => cafe % 20 === 0 });
+  const began = performance.now();
+  const command = ["--import", "tsx", "src/hosts/command-line/check-log.ts", logs, "--window", `time=${wanted.low}..${wanted.high}`];
+  const { stdout, stderr } = spawnSync(process.execPath, command, { encoding: "utf8", maxBuffer: 1 << 28 });
+  const seconds = (performance.now() - began) / 1000;
+  const key = (file: string, line: number | string): string => `${file} ${line}`;
+  const found = Papa.parse<string[]>(readFileSync(join(logs, "findings.csv"), "utf8").trimEnd()).data.slice(1).map(([file, , line]) => key(file!, line!));
+  const wantedRows = new Set(planted.map(({ file, line }) => key(file, line)));
+  const missed = wantedRows.size - new Set(found.filter((it) => wantedRows.has(it))).size;
+  const sentences = JSON.stringify(read(readFileSync(join(logs, "report.xlsx"))).Sheets.Report);
+  console.log(`${cafes} cafés of ${rows} rows, 1 in 20 a workbook: ${seconds.toFixed(0)} s, ${Math.round((cafes * rows) / seconds)} rows a second`);
+  console.log(`  ${planted.length} rows mistaken: ${missed} missed, ${found.length - (planted.length - missed)} others named`);
+  console.log(`  cafe 4 is 4 s slow, cafe 9 4 s fast: ${/Off target: [^"]*?average\./.exec(sentences)?.[0] ?? "NOT SAID"}`);
+  console.log(`  ${stdout.split("\n").find((line) => line.includes("MB of memory")) ?? stderr}`);
 }
 
 /** Ten logs, on one core and on two. */

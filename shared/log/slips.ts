@@ -166,9 +166,9 @@ function explainedByOne(shot: Shot, suspects: readonly Cause[]): Words[] | undef
     })
     .sort((a, b) => a.cause.rarity - b.cause.rarity);
   if (!first) return undefined;
-  const say = ({ cause, meant }: typeof first): Words => cause.words(shot, meant);
-  if (!second || second.cause.rarity > first.cause.rarity + alsoLikely) return [say(first)];
-  return [say(first), words`Or: ${lowerFirst(say(second))}`];
+  const said = first.cause.words(shot, first.meant);
+  if (!second || second.cause.rarity > first.cause.rarity + alsoLikely) return [said];
+  return [said, words`Or: ${lowerFirst(second.cause.words(shot, second.meant))}`];
 }
 
 /** Two slips in one row. */

@@ -131,14 +131,13 @@ export class LogAudit {
       if (!arePlausible(dose, beverage, time, strength)) return false;
       // The same numbers as in the row above: whether that is worth a word is for the check.
       if (above.time === time && above.beverage === beverage && above.dose === dose && above.strength === strength) return false;
-      const sumsIn = (known: KnownNames<SettingSums>): SettingSums | undefined =>
-        columns.setting ? known.of(bytes, settingFrom, settingTo) : known.of(allShots, 0, allShots.length);
-      const sums = sumsIn(settings);
+      const sums = columns.setting ? settings.of(bytes, settingFrom, settingTo) : settings.of(allShots, 0, allShots.length);
       if (!sums) return false;
       const line = isWatched ? lineOf() : 0;
       if (columns.cafe) {
         const cafe = cafes.of(bytes, cafeFrom, cafeTo);
-        const ownSums = cafe && sumsIn(cafe.settings);
+        if (!cafe) return false;
+        const ownSums = columns.setting ? cafe.settings.of(bytes, settingFrom, settingTo) : cafe.settings.of(allShots, 0, allShots.length);
         if (!ownSums) return false;
         cafe.sums.counts.rows++;
         cafe.sums.counts.read++;
@@ -200,23 +199,19 @@ export class LogAudit {
     const column = this.found!.cafe;
     const cafe = column && this.byCafe.of(cells[column.index] ?? "");
     const named = column && { cafe: (cells[column.index] ?? "").trim() };
-    const count = (what: keyof LogCounts): void => {
-      this.sums.counts[what]++;
-      if (cafe) cafe.sums.counts[what]++;
-    };
-    count("rows");
+    this.count("rows", cafe);
     const refused = row.refused ?? this.misfit(cells, form);
     if (refused !== undefined) {
-      count("refused");
+      this.count("refused", cafe);
       findings.push({ line: row.line, typed: this.typedIn(cells), words: refused, grade: "cannot be", refused: true, ...named });
       return;
     }
-    count("read");
+    this.count("read", cafe);
     if (lastFilled(cells) < 0) {
-      count("blank");
+      this.count("blank", cafe);
       return;
     }
-    if (cells.length < this.width && !this.workbook) count("short");
+    if (cells.length < this.width && !this.workbook) this.count("short", cafe);
     const { shot, unread } = this.shotIn(cells, form);
     const asked = unread.length === 0 ? this.asked : this.asked.filter((it) => !unread.some(([column]) => column === it));
     const found = checkedRow(shot, { above: typedShot(this.above), asked, units: this.units });
@@ -224,9 +219,14 @@ export class LogAudit {
     const sound = unread.length === 0 && !found;
     this.summarise(row.line, cells, shot, form, sound, cafe);
     if (sound) return;
-    count("found");
+    this.count("found", cafe);
     const words = [...unread.map(([, problem]) => problem), ...(found ? [worded(found.words, this.units)] : [])].join(" ");
     findings.push({ line: row.line, typed: this.typedIn(cells), words, grade: unread.length > 0 ? "cannot be" : found!.grade, refused: false, ...named });
+  }
+
+  private count(what: keyof LogCounts, cafe: CafeInLog | undefined): void {
+    this.sums.counts[what]++;
+    if (cafe) cafe.sums.counts[what]++;
   }
 
   /** Why a row does not fit under the heading. Cells left out at the end of a row read as blank. */
