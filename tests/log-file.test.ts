@@ -224,7 +224,7 @@ describe("auditing a log", () => {
       expect.stringMatching(/^A quotation mark/),
       expect.stringMatching(/^Exactly the same shot/),
     ]);
-    expect(findings[0]!.typed).toEqual({ setting: "6", dose: "18", beverage: "36", time: "0.01875", strength: "9.5" });
+    expect(findings[0]!.typed).toEqual({ setting: "6", dose: "18", beverage: "36", time: "0.01875", strength: "9.5", cafe: "" });
     expect(audit.sums.counts).toEqual({ rows: 8, read: 4, refused: 4, blank: 0, short: 0, found: 3 });
   });
 
