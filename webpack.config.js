@@ -88,7 +88,7 @@ export default async (_env, { mode = "production" }) => {
     resolve: {
       ...shared.resolve,
       alias: Object.fromEntries(
-        [["cjk-regex", "cjk-regex"], ["franc-min", "franc-min"], ["opentype.js", "opentype"]].map(([name, file]) => [`${name}$`, resolve(`src/hosts/browser/grid/left-out/${file}.ts`)]),
+        [["cjk-regex", "cjk-regex"], ["franc-min", "franc-min"], ["localforage", "localforage"], ["opentype.js", "opentype"]].map(([name, file]) => [`${name}$`, resolve(`src/hosts/browser/grid/left-out/${file}.ts`)]),
       ),
     },
     // A folder of its own: what the page keeps for working offline is never served to Excel.

@@ -1,6 +1,6 @@
 /** What differs between two states of a workbook, cell by cell and place by place. */
 import { partsOf } from "../sheet/formula-text";
-import { countsDays } from "./read-styles";
+import { countsDays } from "./date-format";
 import { simplestSpelling } from "./structured-reference";
 import { cellsOf, isErrorValue, type Area, type Cell, type CellStyle, type CellValue, type Sheet } from "./workbook";
 

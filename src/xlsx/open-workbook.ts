@@ -8,7 +8,8 @@ import { formulaFromFile, type FunctionNames } from "./formula-in-file";
 import { inWords, longestText, mostCellsInAll, mostTextInAll } from "./limits";
 import { Package } from "./package";
 import { readSheet, type ReadSheet, type SheetContext } from "./read-sheet";
-import { countsDays, readStyles } from "./read-styles";
+import { countsDays } from "./date-format";
+import { readStyles } from "./read-styles";
 import { readTable } from "./read-table";
 import { formulaParts } from "./formula-parts";
 import { spillingMarks } from "./spill-mark";
@@ -41,6 +42,8 @@ export interface OpenedWorkbook {
   readonly workbook: Workbook;
   /** The file asks for all its formulas to be calculated anew: the results in it are not to be relied on. */
   readonly isOutdated: boolean;
+  /** The sheet that was in sight last. */
+  readonly inSight: string | undefined;
   /** What the file holds that this page does not show and that a copy keeps, as in "charts", "macros". */
   readonly unshown: readonly Unshown[];
   /** What a person should know, as full sentences: which formulas keep their values and why. */
@@ -51,7 +54,8 @@ export interface OpenedWorkbook {
 export function openWorkbook(bytes: Uint8Array, options: OpenOptions): OpenedWorkbook {
   const file = new Package(bytes, options.fileName);
   const { workbook, notes } = readWorkbook(file, options);
-  return { workbook, isOutdated: readWorkbookPart(file).isOutdated, unshown: unshownIn(file), notes };
+  const { isOutdated, inSight, sheets } = readWorkbookPart(file);
+  return { workbook, isOutdated, inSight: sheets[inSight]?.name, unshown: unshownIn(file), notes };
 }
 
 /** The workbook of a package that is open already. */

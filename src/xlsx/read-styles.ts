@@ -2,6 +2,7 @@
 import { colorOf, standardPalette, type Palette } from "./colors";
 import type { BorderLine, CellStyle } from "./workbook";
 import { isOn, walk, type Attributes } from "./xml";
+import { countsDays } from "./date-format";
 
 /** The codes of formats that a file names by number only (ECMA-376 part 1, 18.8.30). */
 export const builtInFormats: ReadonlyMap<number, string> = new Map([
@@ -190,12 +191,4 @@ const plainLines: readonly string[] = ["thin", "medium", "thick", "double", "das
 function lineOf(style: string): BorderLine {
   if (plainLines.includes(style)) return style as BorderLine;
   return style.startsWith("medium") ? "medium" : "dashed";
-}
-
-/** Whether a format shows a number as a date: it has a day, a year, or a month that is not one of minutes. Clock times alone do not count. */
-export function countsDays(format: string): boolean {
-  const letters = format
-    .replace(/"[^"]*"|\\.|_.|\*.|\[(?!(?:h+|m+|s+)\])[^\]]*\]|AM\/PM|A\/P|General/gi, "")
-    .toLowerCase();
-  return /[dy]/.test(letters) || (/m/.test(letters) && !/[hs]/.test(letters));
 }

@@ -26,6 +26,8 @@ export interface WorkbookPart {
   readonly iterates: boolean;
   /** The program that wrote the file leaves its results to the next: those in the file are not to be relied on. */
   readonly isOutdated: boolean;
+  /** The number among all sheets of the one that was in sight last. */
+  readonly inSight: number;
 }
 
 export function readWorkbookPart(file: Package): WorkbookPart {
@@ -35,11 +37,13 @@ export function readWorkbookPart(file: Package): WorkbookPart {
   let from1904 = false;
   let iterates = false;
   let isOutdated = false;
+  let inSight = 0;
   let open: Omit<NameEntry, "text"> | undefined;
   file.reading(file.main, (xml) =>
     walk(xml, {
       open(name, attributes, parent) {
         if (name === "workbookPr") from1904 = isOn(attributes.date1904);
+        else if (name === "workbookView") inSight = Number(attributes.activeTab ?? 0) || 0;
         else if (name === "calcPr") {
           iterates = isOn(attributes.iterate);
           isOutdated = isOn(attributes.fullCalcOnLoad);
@@ -55,7 +59,7 @@ export function readWorkbookPart(file: Package): WorkbookPart {
       },
     }),
   );
-  return { sheets, names, from1904, iterates, isOutdated };
+  return { sheets, names, from1904, iterates, isOutdated, inSight };
 }
 
 /** The part of a worksheet; undefined for a chart sheet and the like, and where the part is missing. */

@@ -1,8 +1,9 @@
 /** Saving into the file that was opened, in browsers that let a page write to one. The file lies in the origin's own private folder. */
+import { Workbook } from "@cj-tech-master/excelts";
 import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
 import { foreignBytes } from "../copies/foreign-files.ts";
-import { openSheet, useBrowser, type SheetPage } from "./open-sheet.ts";
+import { openSheet, sheetIn, useBrowser, type SheetPage } from "./open-sheet.ts";
 
 useBrowser();
 
@@ -108,4 +109,26 @@ it("saves a workbook that has no file under a name of the person's", async () =>
   await page.getByRole("button", { name: "Use this name" }).click();
   await sheet.opened("Monday");
   expect((await sheet.saved("Save")).name).toBe("Monday.xlsx");
+});
+
+it("opens on the sheet that was in sight last, and work that was kept on the one that was then", async () => {
+  const file = new Workbook();
+  for (const name of ["First", "Second", "Third"]) file.addWorksheet(name).getCell("A1").value = name;
+  file.views = [{ x: 0, y: 0, width: 10_000, height: 10_000, firstSheet: 0, activeTab: 1, visibility: "visible" }];
+  const sheet = await openSheet();
+  await sheet.openFile("three.xlsx", new Uint8Array(await file.xlsx.writeBuffer()));
+  await sheet.opened("three.xlsx");
+  await sheet.tells("A1", / Second$/);
+  await sheet.page.getByRole("tab", { name: "Third" }).click();
+  await sheet.goTo("B1");
+  await sheet.enter("5");
+  await sheet.tells("A1", / Third$/);
+  await sheet.page.waitForFunction(() => dispatchEvent(new Event("beforeunload", { cancelable: true })));
+  await sheet.page.reload();
+  const again = await sheetIn(sheet.page, sheet.faults);
+  await again.page.getByRole("button", { name: "Go on with it" }).click();
+  await again.opened("three.xlsx");
+  await again.tells("B1", / 5$/);
+  await again.tells("A1", / Third$/);
+  expect(sheet.faults).toEqual([]);
 });

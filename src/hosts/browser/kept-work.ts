@@ -9,6 +9,8 @@ import type { FileState } from "./opened-file";
 export interface Work {
   readonly fileName: string;
   readonly workbook: Workbook;
+  /** The sheet that was in sight. */
+  readonly inSight?: string | undefined;
   /** The .xlsx file that it came from, so that a copy has everything of it. */
   readonly file: FileState | undefined;
 }

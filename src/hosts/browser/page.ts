@@ -36,6 +36,9 @@ const element = <E extends HTMLElement>(id: string): E => document.getElementByI
 /** Beyond this the grid is too slow to work in. */
 const mostCells = 600_000;
 
+/** Where charts leave little room to the cells. */
+const small = "(max-width: 1100px), (max-height: 600px)";
+
 /** A phone, or a window as narrow. */
 const narrow = "(max-width: 760px)";
 
@@ -134,8 +137,8 @@ class Page {
     addEventListener("beforeunload", (event) => {
       if (this.changed && !this.keeping?.isKept) event.preventDefault();
     });
-    // On a phone the cells come first.
-    if (matchMedia(narrow).matches) this.toggleCharts();
+    // In a small window the cells come first.
+    if (matchMedia(small).matches) this.toggleCharts();
     matchMedia("(prefers-color-scheme: dark)").addEventListener("change", (query) => grid.setDark(query.matches));
   }
 
@@ -151,7 +154,7 @@ class Page {
     const work = async (): Promise<Work> => {
       await this.grid.settled();
       const { fileName, grid, settings, file } = this;
-      return { fileName, workbook: { ...grid.workbook(), units: settings.text }, file: file?.state(grid.journal()) };
+      return { fileName, workbook: { ...grid.workbook(), units: settings.text }, inSight: grid.sheetInSight(), file: file?.state(grid.journal()) };
     };
     this.keeping = new Keeping(keeper, work, (words) => this.notice(words));
     if (this.changed) this.keeping.changed();
@@ -164,11 +167,12 @@ class Page {
   private async goOnWith(keeper: WorkKeeper, id: string): Promise<void> {
     const work = await keeper.read(id);
     if (!work) return this.notice("Another page has gone on with that work.", "information");
-    const { fileName, workbook, file } = work;
+    const { fileName, workbook, inSight, file } = work;
     const shown = await this.replaceBy(fileName, workbook, async () => {
       this.file = file && new OpenedFile(file);
       this.place = undefined;
       await this.grid.open(workbook);
+      this.grid.show(inSight);
     });
     if (!shown) return;
     this.setChanged(true);
@@ -187,7 +191,7 @@ class Page {
 
   /** Shows the workbook of a file, of whose results none is to change unseen. Gives what to tell the person; undefined where they stay. */
   private async startFile(name: string, bytes: Uint8Array, opened: OpenedWorkbook, place: FilePlace | undefined): Promise<string[] | undefined> {
-    const { workbook, isOutdated, unshown, notes } = opened;
+    const { workbook, isOutdated, inSight, unshown, notes } = opened;
     const hidden = withoutReadySheets(unshown, workbook);
     const told = hidden.length === 0 ? [...notes] : [`This page does not show ${listed(hidden)} of ${name}; a copy saved here keeps them.`, ...notes];
     const show = async (shown: Workbook): Promise<Workbook> => {
@@ -199,6 +203,7 @@ class Page {
         ? { calculated: await show(workbook), notes: [] }
         : await showKeepingDiffering(workbook, this.functionNames, show);
       told.push(...more);
+      this.grid.show(inSight);
       this.file = new OpenedFile({ fileName: name, bytes, before: calculated, journal: [] });
       this.place = place;
       this.mayReplace = false;

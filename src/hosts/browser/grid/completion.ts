@@ -2,7 +2,7 @@
  * Names of functions while a formula is typed: which are offered, and what becomes of the formula when one is taken. Ours are found without
  * their prefix, those that most people use first. The library would put the caret where it was before the name grew.
  */
-import type { ICommandInfo, Injector } from "@univerjs/core";
+import { DOCS_FORMULA_BAR_EDITOR_UNIT_ID_KEY, DOCS_NORMAL_EDITOR_UNIT_ID_KEY, type ICommandInfo, type Injector } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import { IEditorService, type Editor } from "@univerjs/docs-ui";
 import { FunctionType } from "@univerjs/engine-formula";
@@ -66,7 +66,7 @@ function take(injector: Injector, offered: string): boolean {
   const rest = text.slice(caret);
   const before = `${text.slice(0, caret - typed.length)}${offered}${rest.startsWith("(") ? "" : "("}`;
   // Once the list is gone, which still looks at the text.
-  setTimeout(() => place(editor, `${before}${rest}`, before.length + (rest.startsWith("(") ? 1 : 0)));
+  setTimeout(() => place(injector, editor, `${before}${rest}`, before.length + (rest.startsWith("(") ? 1 : 0)));
   return true;
 }
 
@@ -76,7 +76,10 @@ function isOfferedFor(offered: string, typed: string): boolean {
   return offered.startsWith(typed) || bare.startsWith(typed) || bare.includes(`.${typed}`);
 }
 
-function place(editor: Readonly<Editor>, text: string, at: number): void {
+function place(injector: Injector, editor: Readonly<Editor>, text: string, at: number): void {
+  // The cell and the bar above the cells show the same formula.
+  const both = [DOCS_NORMAL_EDITOR_UNIT_ID_KEY, DOCS_FORMULA_BAR_EDITOR_UNIT_ID_KEY].map((id) => injector.get(IEditorService).getEditor(id));
+  for (const other of both) if (other && other !== editor) other.replaceText(text, false);
   editor.replaceText(text, [{ startOffset: at, endOffset: at, collapsed: true }]);
 }
 

@@ -4,7 +4,7 @@ import type { FUniver } from "@univerjs/core/facade";
 import { SetRangeValuesMutation, type ISetRangeValuesMutationParams } from "@univerjs/sheets";
 import { address } from "../../../sheet/references";
 import { inWords, longestFormula, longestText } from "../../../xlsx/limits";
-import { countsDays } from "../../../xlsx/read-styles";
+import { countsDays } from "../../../xlsx/date-format";
 import { hasDecimalComma, numberWithComma, withCommas } from "../typed-entry";
 
 /** 31 December 9999, the last date that a cell can show, as cells count days. */

@@ -173,9 +173,14 @@ export class Grid {
     const set = (state: unknown) => [{ id: outsideId, params: { state } }];
     takeStep(this.injector, this.current(), this.workbook(), next, outside && { redo: set(outside.is), undo: set(outside.was) });
     await this.settled();
-    const shown = sheet === undefined ? null : this.current().getSheetByName(sheet);
-    if (shown) this.current().setActiveSheet(shown);
+    this.show(sheet);
     this.announceSelection();
+  }
+
+  /** Brings a sheet into sight, unless it is hidden or gone. */
+  show(name: string | undefined): void {
+    const sheet = name === undefined ? null : this.current().getSheetByName(name);
+    if (sheet && !sheet.isSheetHidden()) this.current().setActiveSheet(sheet);
   }
 
   undo(): void {
