@@ -55,7 +55,7 @@ export default async (_env, { mode = "production" }) => {
     name: "help",
     target: ["web", "es2020"],
     entry: { "functions/search": "./src/help/search.ts", "functions/copy": "./src/help/copy.ts" },
-    plugins: [licences, new HelpPages(declarations, version), new Warehouse(), new Conformance(), new GoogleScript(declarations, version), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
+    plugins: [licences, new HelpPages(declarations, version), new Warehouse(), new Conformance(), new GoogleScript(declarations, version, address), new CopyPlugin({ patterns: [{ from: "src/help/help.css", to: "functions/help.css" }] })],
   };
   const excel = {
     ...shared,

@@ -10,8 +10,11 @@ import { catalogueOf, type Declaration } from "./read-declarations.ts";
 
 const folder = "src/hosts/google";
 
+/** What the pane may ask for, with the names of its arguments. */
+const paneCalls = { units: "", choose: "text", start: "id, example", remove: "name", convert: "before, after, onlyCount", problems: "" } as const;
+
 export class GoogleScript {
-  constructor(private readonly declarations: readonly Declaration[], private readonly version: string) {}
+  constructor(private readonly declarations: readonly Declaration[], private readonly version: string, private readonly address: string) {}
 
   apply(compiler: Compiler): void {
     compiler.hooks.thisCompilation.tap("GoogleScript", (compilation) => {
@@ -28,6 +31,7 @@ export class GoogleScript {
       ["Code.js", await this.code()],
       ["Words.js", `/** What the functions of Pucksheet are, for ESPRESSO_SOURCE and ESPRESSO_FUNCTIONS. */\nvar pucksheetWords = ${respelled(JSON.stringify(catalogueOf(this.declarations)))};\n`],
       ["Sheets.js", await this.sheets()],
+      ["Sidebar.html", await this.sidebar()],
       ["appsscript.json", readFileSync(join(folder, "appsscript.json"), "utf8")],
     ];
   }
@@ -40,8 +44,29 @@ export class GoogleScript {
   /** The ready sheets and the menu, apart from the functions, which are read anew for every cell. */
   private async sheets(): Promise<string> {
     const starters = readySheetIds.map((id) => `function ${starterOf(id)}() {\n  pucksheetSheets.startSheet(${JSON.stringify(id)});\n}`);
-    const own = ["function onOpen() {\n  pucksheetSheets.addMenu();\n}", "function takeUpPucksheetFormulas() {\n  pucksheetSheets.takeUpFormulas();\n}"];
-    return ["/** Ready sheets and the menu of Pucksheet. */", await this.bundled("sheets.ts", "pucksheetSheets"), ...own, ...starters, ""].join("\n\n");
+    const called = [["onOpen()", "addMenu()"], ["showPucksheetSidebar()", "showSidebar()"], ["takeUpPucksheetFormulas()", "takeUpFormulas()"]] as const;
+    const own = called.map(([name, call]) => `function ${name} {\n  pucksheetSheets.${call};\n}`);
+    const services = Object.entries(paneCalls).map(([name, given]) =>
+      `function pucksheet${name.charAt(0).toUpperCase()}${name.slice(1)}(${given}) {\n  return pucksheetSheets.paneServices.${name}(${given});\n}`);
+    return ["/** Ready sheets and the menu of Pucksheet. */", await this.bundled("sheets.ts", "pucksheetSheets"), ...own, ...services, ...starters, ""].join("\n\n");
+  }
+
+  /** One page with everything in it: the pages of HtmlService are single files. */
+  private async sidebar(): Promise<string> {
+    const { outputFiles } = await build({
+      entryPoints: [join(folder, "sidebar", "sidebar.ts")],
+      bundle: true,
+      write: false,
+      outdir: "out",
+      minify: true,
+      charset: "utf8",
+      format: "iife",
+      target: "es2020",
+      legalComments: "none",
+      define: { PROJECT_VERSION: JSON.stringify(this.version), LIVE_CASES: JSON.stringify(liveCases()), HELP_ADDRESS: JSON.stringify(`${this.address}/functions/index.html`) },
+    });
+    const textOf = (ending: string): string => outputFiles.find(({ path }) => path.endsWith(ending))!.text.trim().replaceAll("</", "<\\/");
+    return `<!doctype html>\n<meta charset="utf-8">\n<base target="_blank">\n<style>${textOf(".css")}</style>\n<div id="pane"></div>\n<script>${textOf(".js")}</script>\n`;
   }
 
   private async bundled(entry: string, globalName: string): Promise<string> {

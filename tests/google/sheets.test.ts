@@ -159,7 +159,7 @@ describe("the menu", () => {
     const functions = book.run(script);
     functions.onOpen!();
     const items = book.menus.flatMap((menu) => menu.items);
-    expect(items.map(([label]) => label).sort()).toEqual([...readySheetIds.map((id) => describedReadySheet(id, { units: defaultUnits }).name), "Take up formulas of an opened file"].sort());
+    expect(items.map(([label]) => label).sort()).toEqual([...readySheetIds.map((id) => describedReadySheet(id, { units: defaultUnits }).name), "Take up formulas of an opened file", "Units and help"].sort());
     for (const [, name] of items) expect(functions[name]).toBeTypeOf("function");
   });
 

@@ -11,13 +11,16 @@ import { address, areaOf, type Area } from "../../src/sheet/references.ts";
 interface Named {
   getName(): string;
 }
+interface Standing {
+  getSheet(): Named;
+}
 interface Placed {
   getA1Notation(): string;
 }
 
 /** Members of the interfaces in Google's types, by interface. */
 const members = new Map<string, Set<string>>();
-for (const file of ["spreadsheet", "properties", "base", "charts"]) {
+for (const file of ["spreadsheet", "properties", "base", "charts", "html", "cache"]) {
   const path = `node_modules/@types/google-apps-script/google-apps-script.${file}.d.ts`;
   const visit = (node: ts.Node): void => {
     if (ts.isInterfaceDeclaration(node)) {
@@ -73,6 +76,11 @@ export class RecordedBook {
   readonly properties = new Map<string, string>();
   readonly menus: { readonly name: string; readonly items: readonly (readonly [label: string, functionName: string])[] }[] = [];
   active = "";
+  sidebar = false;
+  /** What the document's cache holds of refusals. */
+  problems: string | null = null;
+  flushes = 0;
+  private readonly sheetsOfNames = new Map<string, RecordedSheet>();
   private readonly objects = new Map<RecordedSheet, Named>();
 
   constructor(names: readonly string[] = ["Sheet1"]) {
@@ -102,15 +110,28 @@ export class RecordedBook {
   private services(): object {
     const book = this.spreadsheet();
     const styles = { SOLID: "SOLID", SOLID_MEDIUM: "SOLID_MEDIUM" };
-    const properties = typed("Properties", { getProperty: (key: string) => this.properties.get(key) ?? null });
+    const properties = typed("Properties", {
+      getProperty: (key: string) => this.properties.get(key) ?? null,
+      setProperty: (key: string, value: string) => void this.properties.set(key, value),
+    });
+    const cache = typed("Cache", { get: () => this.problems });
+    const output: object = typed("HtmlOutput", { setTitle: () => output });
     return {
       SpreadsheetApp: typed("SpreadsheetApp", {
         getActiveSpreadsheet: () => book,
         newDataValidation: () => validationBuilder({}),
+        flush: () => void this.flushes++,
         BorderStyle: typed("BorderStyle", styles),
-        getUi: () => typed("Ui", { createMenu: (name: string) => this.menu(name) }),
+        getUi: () => typed("Ui", { createMenu: (name: string) => this.menu(name), showSidebar: () => void (this.sidebar = true) }),
       }),
       PropertiesService: typed("PropertiesService", { getDocumentProperties: () => properties }),
+      CacheService: typed("CacheService", { getDocumentCache: () => cache }),
+      HtmlService: typed("HtmlService", {
+        createHtmlOutputFromFile: (name: string) => {
+          if (name !== "Sidebar") throw new Error(`No HTML file named ${name} was found.`);
+          return output;
+        },
+      }),
       Charts: typed("Charts", { ChartType: typed("ChartType", { SCATTER: "SCATTER" }) }),
     };
   }
@@ -129,13 +150,24 @@ export class RecordedBook {
   private spreadsheet(): object {
     return typed("Spreadsheet", {
       getSheets: () => this.sheets.map((sheet) => this.object(sheet)),
-      getNamedRanges: () => [...this.names.keys()].map((name) => typed("NamedRange", { getName: () => name })),
-      setNamedRange: (name: string, range: Placed) => void this.names.set(name, range.getA1Notation()),
+      getNamedRanges: () => [...this.names.keys()].map((name) => typed("NamedRange", { getName: () => name, getRange: () => this.namedRange(name) })),
+      setNamedRange: (name: string, range: Placed & Standing) => {
+        this.names.set(name, range.getA1Notation());
+        this.sheetsOfNames.set(name, this.sheet(range.getSheet().getName()));
+      },
       insertSheet: (name: string) => this.object(this.add(name)),
-      deleteSheet: (sheet: Named) => void this.sheets.splice(this.sheets.findIndex((one) => one.name === sheet.getName()), 1),
+      deleteSheet: (sheet: Named) => {
+        this.sheets.splice(this.sheets.findIndex((one) => one.name === sheet.getName()), 1);
+        for (const [name, own] of this.sheetsOfNames) if (own.name === sheet.getName()) this.names.delete(name);
+      },
       setActiveSheet: (sheet: Named) => ((this.active = sheet.getName()), sheet),
       toast: (words: string) => void this.toasts.push(words),
     });
+  }
+
+  private namedRange(name: string): object {
+    const sheet = this.sheetsOfNames.get(name)!;
+    return rangeOf(sheet, this.names.get(name)!, () => this.object(sheet));
   }
 
   private object(sheet: RecordedSheet): Named {
@@ -143,8 +175,8 @@ export class RecordedBook {
     if (known) return known;
     const made = typed("Sheet", {
       getName: () => sheet.name,
-      getRange: (text: string) => rangeOf(sheet, text),
-      getDataRange: () => rangeOf(sheet, `A1:${address(49, 25)}`),
+      getRange: (text: string) => rangeOf(sheet, text, () => this.object(sheet)),
+      getDataRange: () => rangeOf(sheet, usedArea(sheet), () => this.object(sheet)),
       getMaxRows: () => sheet.rows,
       getMaxColumns: () => sheet.columns,
       insertRowsAfter: (_: number, count: number) => void (sheet.rows += count),
@@ -187,7 +219,12 @@ function chartBuilder(recorded: { readonly ranges: string[] } & Record<string, u
   return builder;
 }
 
-function rangeOf(sheet: RecordedSheet, text: string): object {
+function usedArea({ cells }: RecordedSheet): string {
+  const places = [...cells.keys()].map((at) => areaOf(at)!);
+  return `A1:${address(Math.max(0, ...places.map(({ bottom }) => bottom)), Math.max(0, ...places.map(({ right }) => right)))}`;
+}
+
+function rangeOf(sheet: RecordedSheet, text: string, owner: () => Named): object {
   const area = areaOf(text);
   if (!area) throw new Error(`Range not found: ${text}`);
   if (area.bottom >= sheet.rows || area.right >= sheet.columns) throw new Error(`The range ${text} lies beyond the sheet.`);
@@ -209,7 +246,14 @@ function rangeOf(sheet: RecordedSheet, text: string): object {
     },
     setFormula: (formula: string) => all((cell) => (cell.formula = formula)),
     getFormulas: () => places.map((line) => line.map((at) => sheet.cells.get(at)?.formula ?? "")),
-    getCell: (row: number, column: number) => rangeOf(sheet, places[row - 1]![column - 1]!),
+    getCell: (row: number, column: number) => rangeOf(sheet, places[row - 1]![column - 1]!, owner),
+    getSheet: owner,
+    getValue: () => sheet.cells.get(places[0]![0]!)?.value ?? "",
+    getValues: () => places.map((line) => line.map((at) => sheet.cells.get(at)?.value ?? "")),
+    clearContent: () => all((cell) => {
+      delete cell.value;
+      delete cell.formula;
+    }),
     getDisplayValue: () => String(sheet.cells.get(places[0]![0]!)?.value ?? ""),
     setNumberFormat: (format: string) => all((cell) => (cell.format = format)),
     setDataValidation: (rule: Record<string, unknown>) => all((cell) => (cell.validation = rule)),

@@ -1,13 +1,15 @@
 /**
- * What a Google Sheet offers besides the functions: a menu that starts ready sheets and takes up formulas of a file. The build adds a function
- * for each entry, as a menu calls functions by their names.
+ * What a Google Sheet offers besides the functions: a menu that starts ready sheets, shows the pane and takes up formulas of a file, and what
+ * the pane asks for. The build adds a function for each, as menus and pages call functions by their names.
  */
 import { freeCopy } from "../../ready-sheets/recognise";
-import { describedReadySheet, readySheetIds, type ReadySheetId } from "../../ready-sheets/index";
+import { describedReadySheet, readySheetIds, withCompanion, type ReadySheetId } from "../../ready-sheets/index";
 import { useSpelling } from "../../sheet/spelling";
-import { unitsFromText, unitsProperty } from "../../sheet/unit-choice";
+import { unitsFromText } from "../../sheet/unit-choice";
 import { formulasOfFiles } from "./formulas-of-files";
+import { keptProblems } from "./kept-problems";
 import { spelledForGoogle, starterOf } from "./spelling";
+import { chooseUnits, convertInputs, findReadySheets, storedUnits } from "./units";
 import { tablesOf, writeDescribedSheet } from "./write-sheet";
 
 useSpelling(spelledForGoogle);
@@ -17,16 +19,25 @@ export function addMenu(): void {
   const start = ui.createMenu("Start a sheet");
   const { choice: units } = unitsFromText(null);
   for (const id of readySheetIds) start.addItem(describedReadySheet(id, { units }).name, starterOf(id));
-  ui.createMenu("Pucksheet").addSubMenu(start).addItem("Take up formulas of an opened file", "takeUpPucksheetFormulas").addToUi();
+  ui.createMenu("Pucksheet")
+    .addSubMenu(start)
+    .addItem("Units and help", "showPucksheetSidebar")
+    .addItem("Take up formulas of an opened file", "takeUpPucksheetFormulas")
+    .addToUi();
 }
 
-/** Adds the ready sheet with example figures, and what comes along with it, shows it and answers its name. */
-export function startSheet(id: ReadySheetId): string {
+export function showSidebar(): void {
+  SpreadsheetApp.getUi().showSidebar(HtmlService.createHtmlOutputFromFile("Sidebar").setTitle("Pucksheet"));
+}
+
+/** Adds the ready sheet and what comes along with it, shows it and answers its name. */
+export function startSheet(id: ReadySheetId, example = true): string {
   const book = SpreadsheetApp.getActiveSpreadsheet();
-  const { choice: units } = unitsFromText(PropertiesService.getDocumentProperties().getProperty(unitsProperty));
+  const { choice: units } = storedUnits();
   const used = { sheets: book.getSheets().map((sheet) => sheet.getName()), tables: [], names: book.getNamedRanges().map((range) => range.getName()) };
   const { copy, sheets } = freeCopy(id, used);
-  const descriptions = sheets.map((one) => ({ ...describedReadySheet(one.id, { units, copy, figures: "example" }), name: one.name }));
+  const figures = example ? "example" : "none";
+  const descriptions = sheets.map((one) => ({ ...describedReadySheet(one.id, { units, copy, figures }), name: one.name }));
   const tables = tablesOf(descriptions);
   const added: GoogleAppsScript.Spreadsheet.Sheet[] = [];
   try {
@@ -44,10 +55,32 @@ export function startSheet(id: ReadySheetId): string {
   return descriptions[0]!.name;
 }
 
+/** Takes away a ready sheet that was started, and what came along with it. */
+export function removeSheet(name: string): void {
+  const book = SpreadsheetApp.getActiveSpreadsheet();
+  const ready = findReadySheets(book);
+  const started = ready.find(({ sheet }) => sheet.getName() === name);
+  if (!started) throw new Error(`The sheet “${name}” is no longer there.`);
+  const ids = withCompanion(started.id);
+  for (const { id, copy, sheet } of ready) if (ids.includes(id) && copy === started.copy) book.deleteSheet(sheet);
+}
+
 /** Spells our functions in all formulas as this host does, and tells how many there were. */
 export function takeUpFormulas(): void {
   const book = SpreadsheetApp.getActiveSpreadsheet();
   const changed = formulasOfFiles(book);
-  const words = changed === 0 ? "No formula spells functions of Pucksheet as other programs do." : `${changed} ${changed === 1 ? "formula calls" : "formulas call"} functions of Pucksheet by their names here now.`;
+  const calls = changed === 1 ? "1 formula calls" : `${changed} formulas call`;
+  const words = changed === 0 ? "No formula spells functions of Pucksheet as other programs do." : `${calls} functions of Pucksheet by their names here now.`;
   book.toast(words, "Pucksheet");
 }
+
+/** What the pane asks for; choices of units travel as texts. */
+export const paneServices = {
+  units: storedUnits,
+  choose: (text: string) => chooseUnits(SpreadsheetApp.getActiveSpreadsheet(), unitsFromText(text).choice),
+  start: startSheet,
+  remove: removeSheet,
+  convert: (before: string, after: string, onlyCount: boolean) =>
+    convertInputs(SpreadsheetApp.getActiveSpreadsheet(), unitsFromText(before).choice, unitsFromText(after).choice, onlyCount),
+  problems: keptProblems,
+};

@@ -62,7 +62,8 @@ function writeTable(sheet: Sheet, { at, rows, columns }: DescribedTable, setForm
   });
 }
 
-function rule({ least, most, whole, choices, words }: Allowed, first: string): GoogleAppsScript.Spreadsheet.DataValidation {
+/** What a cell takes; `first` is the address of the first of those that share the rule. */
+export function rule({ least, most, whole, choices, words }: Allowed, first: string): GoogleAppsScript.Spreadsheet.DataValidation {
   const builder = SpreadsheetApp.newDataValidation().setAllowInvalid(false).setHelpText(words);
   if (choices) return builder.requireValueInList([...choices], true).build();
   const [low, high] = [least ?? -1e9, most ?? 1e9];
