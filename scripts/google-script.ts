@@ -44,11 +44,20 @@ export class GoogleScript {
   /** The ready sheets and the menu, apart from the functions, which are read anew for every cell. */
   private async sheets(): Promise<string> {
     const starters = readySheetIds.map((id) => `function ${starterOf(id)}() {\n  pucksheetSheets.startSheet(${JSON.stringify(id)});\n}`);
-    const called = [["onOpen()", "addMenu()"], ["showPucksheetSidebar()", "showSidebar()"], ["takeUpPucksheetFormulas()", "takeUpFormulas()"]] as const;
+    const called = [["onOpen()", "addMenu()"], ["showPucksheetSidebar()", "showSidebar()"], ["showPucksheetHelp()", "showHelp()"], ["takeUpPucksheetFormulas()", "takeUpFormulas()"]] as const;
     const own = called.map(([name, call]) => `function ${name} {\n  pucksheetSheets.${call};\n}`);
     const services = Object.entries(paneCalls).map(([name, given]) =>
       `function pucksheet${name.charAt(0).toUpperCase()}${name.slice(1)}(${given}) {\n  return pucksheetSheets.paneServices.${name}(${given});\n}`);
     return ["/** Ready sheets and the menu of Pucksheet. */", await this.bundled("sheets.ts", "pucksheetSheets"), ...own, ...services, ...starters, ""].join("\n\n");
+  }
+
+  /** What the build puts in place of these names. */
+  private get given(): Record<string, string> {
+    return {
+      PROJECT_VERSION: JSON.stringify(this.version),
+      LIVE_CASES: JSON.stringify(liveCases()),
+      HELP_ADDRESS: JSON.stringify(`${this.address}/functions/index.html`),
+    };
   }
 
   /** One page with everything in it: the pages of HtmlService are single files. */
@@ -63,7 +72,7 @@ export class GoogleScript {
       format: "iife",
       target: "es2020",
       legalComments: "none",
-      define: { PROJECT_VERSION: JSON.stringify(this.version), LIVE_CASES: JSON.stringify(liveCases()), HELP_ADDRESS: JSON.stringify(`${this.address}/functions/index.html`) },
+      define: this.given,
     });
     const textOf = (ending: string): string => outputFiles.find(({ path }) => path.endsWith(ending))!.text.trim().replaceAll("</", "<\\/");
     return `<!doctype html>\n<meta charset="utf-8">\n<base target="_blank">\n<style>${textOf(".css")}</style>\n<div id="pane"></div>\n<script>${textOf(".js")}</script>\n`;
@@ -80,7 +89,7 @@ export class GoogleScript {
       globalName,
       target: "es2019",
       legalComments: "none",
-      define: { PROJECT_VERSION: JSON.stringify(this.version), LIVE_CASES: JSON.stringify(liveCases()) },
+      define: this.given,
     });
     // As the first statement it would be the script's, and Google Sheets then finds no function in it.
     return outputFiles[0]!.text.replace(/^"use strict";\s*/, "").trim();

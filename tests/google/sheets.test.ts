@@ -159,8 +159,12 @@ describe("the menu", () => {
     const functions = book.run(script);
     functions.onOpen!();
     const items = book.menus.flatMap((menu) => menu.items);
-    expect(items.map(([label]) => label).sort()).toEqual([...readySheetIds.map((id) => describedReadySheet(id, { units: defaultUnits }).name), "Take up formulas of an opened file", "Units and help"].sort());
+    expect(items.map(([label]) => label).sort()).toEqual([...readySheetIds.map((id) => describedReadySheet(id, { units: defaultUnits }).name), "Take up formulas of an opened file", "Units", "Help"].sort());
     for (const [, name] of items) expect(functions[name]).toBeTypeOf("function");
+    functions.showPucksheetSidebar!();
+    functions.showPucksheetHelp!();
+    expect([book.sidebar, book.dialogs]).toEqual([true, ["Help"]]);
+    expect(book.pages[0]).toMatch(/href="https:\/\/[^"]+\/functions\/index\.html".*ESPRESSO_FUNCTIONS/);
   });
 
   it("starts a second sheet of a kind beside the first, and leaves nothing of one that fails", () => {

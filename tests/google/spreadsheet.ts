@@ -77,6 +77,8 @@ export class RecordedBook {
   readonly menus: { readonly name: string; readonly items: readonly (readonly [label: string, functionName: string])[] }[] = [];
   active = "";
   sidebar = false;
+  readonly dialogs: string[] = [];
+  readonly pages: string[] = [];
   /** What the document's cache holds of refusals. */
   problems: string | null = null;
   flushes = 0;
@@ -115,18 +117,22 @@ export class RecordedBook {
       setProperty: (key: string, value: string) => void this.properties.set(key, value),
     });
     const cache = typed("Cache", { get: () => this.problems });
-    const output: object = typed("HtmlOutput", { setTitle: () => output });
+    const output: object = typed("HtmlOutput", { setTitle: () => output, setWidth: () => output, setHeight: () => output });
     return {
       SpreadsheetApp: typed("SpreadsheetApp", {
         getActiveSpreadsheet: () => book,
         newDataValidation: () => validationBuilder({}),
         flush: () => void this.flushes++,
         BorderStyle: typed("BorderStyle", styles),
-        getUi: () => typed("Ui", { createMenu: (name: string) => this.menu(name), showSidebar: () => void (this.sidebar = true) }),
+        getUi: () => typed("Ui", { createMenu: (name: string) => this.menu(name), showSidebar: () => void (this.sidebar = true), showModalDialog: (_: object, title: string) => void this.dialogs.push(title) }),
       }),
       PropertiesService: typed("PropertiesService", { getDocumentProperties: () => properties }),
       CacheService: typed("CacheService", { getDocumentCache: () => cache }),
       HtmlService: typed("HtmlService", {
+        createHtmlOutput: (html: string) => {
+          this.pages.push(html);
+          return output;
+        },
         createHtmlOutputFromFile: (name: string) => {
           if (name !== "Sidebar") throw new Error(`No HTML file named ${name} was found.`);
           return output;

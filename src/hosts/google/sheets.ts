@@ -12,6 +12,9 @@ import { spelledForGoogle, starterOf } from "./spelling";
 import { chooseUnits, convertInputs, findReadySheets, storedUnits } from "./units";
 import { tablesOf, writeDescribedSheet } from "./write-sheet";
 
+/** Where the help pages are served, from the build. */
+declare const HELP_ADDRESS: string;
+
 useSpelling(spelledForGoogle);
 
 export function addMenu(): void {
@@ -21,13 +24,22 @@ export function addMenu(): void {
   for (const id of readySheetIds) start.addItem(describedReadySheet(id, { units }).name, starterOf(id));
   ui.createMenu("Pucksheet")
     .addSubMenu(start)
-    .addItem("Units and help", "showPucksheetSidebar")
+    .addItem("Units", "showPucksheetSidebar")
+    .addItem("Help", "showPucksheetHelp")
     .addItem("Take up formulas of an opened file", "takeUpPucksheetFormulas")
     .addToUi();
 }
 
 export function showSidebar(): void {
   SpreadsheetApp.getUi().showSidebar(HtmlService.createHtmlOutputFromFile("Sidebar").setTitle("Pucksheet"));
+}
+
+/** A script opens no pages by itself: a link does. */
+export function showHelp(): void {
+  const link = `<p><a href="${HELP_ADDRESS}" target="_blank" rel="noopener">Functions and tasks, each with its source and examples</a></p>`;
+  const words = `<p>In a cell, ${spelledForGoogle("FUNCTIONS")}("grinder") finds functions, and ${spelledForGoogle("SOURCE")}("RATIO") says where one comes from.</p>`;
+  const page = HtmlService.createHtmlOutput(`<body style="font: 14px sans-serif">${link}${words}</body>`).setWidth(420).setHeight(140);
+  SpreadsheetApp.getUi().showModalDialog(page, "Help");
 }
 
 /** Adds the ready sheet and what comes along with it, shows it and answers its name. */
