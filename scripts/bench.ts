@@ -85,7 +85,12 @@ for (const file of ["functions.js", "functions-words.js", "functions.json", "tas
 }
 const script = readFileSync("dist/google/Code.js", "utf8");
 line("dist/google/Code.js, gzipped (as it is)", `${kilobytes(gzipSync(script).length)} (${kilobytes(script.length)})`, "aim: under 100 kB");
-line("… read and run in an empty context, as at every run of that sheet", `${timed(() => vm.runInContext(script, vm.createContext(Object.create(null) as object)), 10).toFixed(1)} ms`, "aim: under 60 ms");
+const scripts = ["Code.js", "Words.js", "Sheets.js"].map((name) => readFileSync(`dist/google/${name}`, "utf8"));
+const runAll = (): void => {
+  const context = vm.createContext(Object.create(null) as object);
+  for (const one of scripts) vm.runInContext(one, context);
+};
+line("… with Words.js and Sheets.js, read and run in an empty context, as at every run of that sheet", `${timed(runAll, 10).toFixed(1)} ms`, "aim: under 60 ms");
 
 await benchSweep(registered, line);
 await benchBrowserSheet(line);

@@ -259,7 +259,6 @@ function functionsOf(id: ReadySheetId): string[] {
 }
 
 const isVerdict = ({ role }: { readonly role: string }) => ["decision", "verdict", "reason"].includes(role);
-const withVerdict = readySheetIds.filter((id) => Object.values(describedReadySheet(id, { units: defaultUnits, figures: "none" }).cells).some(isVerdict));
 
 describe("a program without the functions that a sheet needs", () => {
   const instead = async (id: ReadySheetId, formulas: (formula: string) => string) => {
@@ -270,14 +269,14 @@ describe("a program without the functions that a sheet needs", () => {
     return all.filter(([, cell]) => isVerdict(cell)).map(([at]) => String(sheet.value(at) ?? ""));
   };
 
-  it.each(withVerdict)("gets words in place of the verdict of %s, not a clear bill", async (id) => {
+  it.each(readySheetIds)("gets words in place of the verdict of %s, not a clear bill", async (id) => {
     // The engine as it comes has FILTER and none of ours.
     const said = await instead(id, (formula) => formula);
     expect(said[0]).toMatch(/^Pucksheet’s functions are not here/);
     expect(said.slice(1).join("")).toBe("");
   });
 
-  it.each(withVerdict.flatMap((id) => functionsOf(id).filter((name) => !everywhere.has(name)).map((name) => [id, name] as const)))(
+  it.each(readySheetIds.flatMap((id) => functionsOf(id).filter((name) => !everywhere.has(name)).map((name) => [id, name] as const)))(
     "%s says that the program lacks %s",
     async (id, name) => {
       const said = await instead(id, (formula) => formula.replaceAll("ESPRESSO.VERSION()", "1").replaceAll(`${name}(`, "NOTTHERE("));
@@ -378,5 +377,29 @@ describe("the tasting session", () => {
     const ranking = await codes({ cells: { tasters: 4, asked: "which is liked", samples: 4 } });
     for (const row of ranking) expect(new Set(row.slice(0, 4))).toEqual(new Set(ranking[0]!.slice(0, 4)));
     expect(new Set(ranking.flatMap((row) => row.slice(0, 4))).size).toBe(4);
+  });
+});
+
+describe("the shot log", () => {
+  type Shot = readonly [dose: number, beverage: number, time: number | undefined];
+  const answer = async (shots: readonly Shot[], units?: UnitChoice) => {
+    const columns = { "": { Dose: shots.map((shot) => shot[0]), Beverage: shots.map((shot) => shot[1]), Time: shots.map((shot) => shot[2]) } };
+    return (await said("ShotLog", { columns }, ["A2"], units))[0];
+  };
+
+  // The target at first: 18 g ± 0.3 g, 36 g ± 2 g, 27 s ± 3 s.
+  it.each([
+    { shots: [], says: "Type the first shot: dose, beverage and time. Strength may stay blank." },
+    { shots: [[18, 36, 27.4]], says: "The last shot is on target: 27.4 s." },
+    { shots: [[18, 36, 40], [18.3, 38, 30]], says: "The last shot is on target: 30.0 s." },
+    { shots: [[18, 36, 27], [18, 36, 31.5]], says: "The last shot took 31.5 s: 4.5 s slow." },
+    { shots: [[18, 36, 22]], says: "The last shot took 22.0 s: 5.0 s fast." },
+    { shots: [[18.6, 36, 35]], says: "The last shot was weighed off the target (▲ dose heavy · ▲ time long): mend that before the grind." },
+    { shots: [[18, 33, 27]], says: "The last shot was weighed off the target (▼ cup light): mend that before the grind." },
+    { shots: [[18, 36, undefined]], says: "The last shot has no time yet." },
+  ] as const)("says of the last shot: $says", async ({ shots, says }) => expect(await answer(shots)).toBe(says));
+
+  it("in the units of the workbook", async () => {
+    expect(await answer([[18, 36, 31.5]], { ...defaultUnits, mass: "oz", time: "clock" })).toBe("The last shot took 31.5 s: 4.5 s slow.");
   });
 });

@@ -1,5 +1,6 @@
 /** Shot log: what was weighed, timed and read, what follows from it, and the last shots against the target. */
 import { spelled } from "../sheet/spelling";
+import { firstOf, quoted, say } from "./formulas";
 import type { Figures, ReadySheet } from "./ready-sheet";
 import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
@@ -18,7 +19,6 @@ function describe(sheet: SheetBuilder): SheetDescription {
   const wanted = (name: string) => `${prefix}_${name}`;
 
   sheet.put("A1", "title", "Shot log");
-  sheet.put("A2", "note", "One row for each shot. Strength may stay blank. Rows can be added anywhere; the results follow.");
   sheet.put("A3", "group", typeHere);
   sheet.unitRow("A4", [undefined, undefined, "mass", "mass", "time", "percent"]);
   sheet.table("", "A5", 40, [["Shot", "anySetting"], ["Setting", "anySetting"], ["Dose", "dose"], ["Beverage", "beverage"], ["Time", "time"], ["Strength", "strength"]]);
@@ -57,6 +57,19 @@ function describe(sheet: SheetBuilder): SheetDescription {
     `IF(ISNUMBER(${cells}),IF(ROUND(ABS(${cells}-${wanted(name)}),9)>ROUND(${wanted(`${name}_tolerance`)},9),IF(${cells}>${wanted(name)},"${much} · ","${little} · "),""),"")`;
   const found = [against("P13:P17", "dose", "▲ dose heavy", "▼ dose light"), against("Q13:Q17", "beverage", "▲ cup heavy", "▼ cup light"), against("R13:R17", "time", "▲ time long", "▼ time short")].join("&");
   sheet.spill("S13", `IF(ISNUMBER(P13:P17),IF(${found}="","✓ on target",LEFT(${found},LEN(${found})-3)),"")`, 5, [undefined]);
+
+  const [dose, beverage, took] = ["P13", "Q13", "R13"].map((cell) => `INDEX(${cell}:${cell.replace("13", "17")},1,1)`) as [string, string, string];
+  const isOff = (cell: string, name: string) =>
+    `IF(ISNUMBER(${cell}),ROUND(ABS(${cell}-${wanted(name)}),9)>ROUND(${wanted(`${name}_tolerance`)},9),FALSE)`;
+  const off = (name: string) => sheet.said(`ABS(${took}-${wanted(name)})`, "time");
+  sheet.across("A2", "S", "decision",
+    firstOf([
+      [`${shots}=0`, quoted("Type the first shot: dose, beverage and time. Strength may stay blank.")],
+      [`OR(${isOff(dose, "dose")},${isOff(beverage, "beverage")})`, say`The last shot was weighed off the target (${"INDEX(S13:S17,1,1)"}): mend that before the grind.`],
+      [isOff(took, "time"), say`The last shot took ${sheet.said(took, "time")}: ${off("time")} ${`IF(${took}>${wanted("time")},"slow","fast")`}.`],
+      [`NOT(ISNUMBER(${took}))`, quoted("The last shot has no time yet.")],
+    ], say`The last shot is on target: ${sheet.said(took, "time")}.`),
+  );
 
   const timed = `COUNT(${column("Time")})`;
   const shown = `MIN(${charted},${timed})`;
