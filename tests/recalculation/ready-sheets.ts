@@ -3,7 +3,7 @@ import type { ICellData } from "@univerjs/core";
 import fc from "fast-check";
 import { expect } from "vitest";
 import type { ReadySheetId } from "../../src/ready-sheets/index.ts";
-import { address } from "../../src/sheet/references.ts";
+import { address, placeOf } from "../../src/sheet/references.ts";
 import { defaultUnits } from "../../src/sheet/unit-choice.ts";
 import { withReadySheet } from "../../src/xlsx/ready-sheets.ts";
 import { cellsOf, type CellValue, type Workbook } from "../../src/xlsx/workbook.ts";
@@ -54,8 +54,9 @@ export async function everyEditAsNewlyOpened(id: ReadySheetId, runs: number): Pr
       };
       const first = valuesOf(engine.saved());
       for (const { at, how } of changes) {
-        // With its type, as a text may read like a number.
-        const { v, t } = engine.cell(at).getCellData() ?? {};
+        // With its type, as a text may read like a number; as it is held, since what is shown may have fewer digits.
+        const { row, column } = placeOf(at)!;
+        const { v, t } = engine.workbook.getSheets()[0]!.getSheet().getCellRaw(row, column) ?? {};
         const before = v === undefined || v === null ? null : { v, t };
         await put(at, changed(v, how));
         const now = valuesOf(engine.saved());
