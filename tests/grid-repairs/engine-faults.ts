@@ -299,11 +299,17 @@ export const engineFaults: readonly Fault[] = [
     file: "order-of-columns",
     shows: async (options) => {
       const engine = await Engine.open(workbookOf({ A1: "dose", B1: "time", A2: 18, B2: 25 }, { ...shots, columns: ["dose", "time"], rows: 1 }), options);
-      engine.workbook.getSheets()[0]!.insertColumnsBefore(1, 1);
-      return engine.saved().sheets[0]!.tables[0]!.columns.indexOf("time");
+      engine.injector.get(IUniverInstanceService).focusUnit(engine.workbook.getId());
+      const [sheet] = engine.workbook.getSheets();
+      const place = () => engine.saved().sheets[0]!.tables[0]!.columns.indexOf("time");
+      sheet!.insertColumnsBefore(1, 1);
+      const inserted = place();
+      sheet!.deleteColumns(0, 1);
+      await engine.api.undo();
+      return [inserted, place()];
     },
-    wrong: 1,
-    right: 2,
+    wrong: [1, 1],
+    right: [2, 2],
   },
   {
     file: "removed-table-columns",

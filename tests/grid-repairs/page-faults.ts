@@ -65,6 +65,40 @@ export const pageFaults: readonly PageFault[] = [
     right: "whole",
   },
   {
+    file: "styles-under-a-policy",
+    shows: async (repaired) => {
+      const { page, errors } = await openLibrary({ repaired });
+      await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
+      const breaches: string[] = [];
+      page.on("console", (message) => message.text().includes("violates") && breaches.push(message.text()));
+      await page.evaluate(() => void api.getActiveWorkbook()!.getActiveSheet()!.getRange("A1").setValue(18).setFontWeight("bold"));
+      await page.keyboard.press("Control+c");
+      await page.waitForFunction(async () => (await navigator.clipboard.readText()).startsWith("18"));
+      const copying = breaches.length > 0 ? "breaches" : "none";
+      breaches.length = 0;
+      // As spreadsheet programs copy cells: with a sheet of styles, some of them on the cells themselves.
+      await page.evaluate(() => {
+        const markup = `<html><head><style><!-- .x1 { font-weight: 700; mso-number-format: "0.0" } --></style></head><body><table><tr>
+          <td class=x1>18.5</td><td style='font-style: italic'>A "style = 1" of &lt;p style=&quot;x&quot;></td></tr></table></body></html>`;
+        const clipboardData = new DataTransfer();
+        clipboardData.setData("text/html", markup);
+        clipboardData.setData("text/plain", "18.5\tA");
+        document.activeElement!.dispatchEvent(new ClipboardEvent("paste", { clipboardData, bubbles: true, cancelable: true }));
+      });
+      const read = () => {
+        const at = (address: string) => api.getActiveWorkbook()!.getActiveSheet()!.getRange(address);
+        const [number, text] = [at("A1"), at("B1")];
+        const [bold, italic] = [number.getCellStyleData(), text.getCellStyleData()];
+        return text.getValue() === null ? undefined : [number.getValue(), bold?.bl, bold?.n?.pattern, text.getValue(), italic?.it];
+      };
+      const cells = await Promise.race([page.waitForEvent("pageerror"), page.waitForFunction(read, undefined, { timeout: 5000 })]);
+      await page.waitForTimeout(100);
+      return [copying, "message" in cells ? "error" : await cells.jsonValue(), breaches.length > 0 || errors.length > 0 ? "breaches" : "none"];
+    },
+    wrong: ["breaches", "error", "breaches"],
+    right: ["none", ["18.5", 1, "0.0", 'A "style = 1" of <p style="x">', 1], "none"],
+  },
+  {
     file: "thrown-errors",
     shows: async (repaired) => {
       const { page } = await openLibrary({ repaired });

@@ -10,8 +10,9 @@ import { afterAll, beforeAll } from "vitest";
 import { filesOf } from "../../scripts/serve.ts";
 import { launchChromium } from "../chromium.ts";
 
-const html = `<!doctype html><html lang="en"><title>The grid library</title><link rel="stylesheet" href="main.css">
-<style>body { margin: 0 } #grid { width: 1000px; height: 600px }</style><header><h1>The grid library</h1></header><main id="grid"></main><script type="module" src="main.js"></script></html>`;
+// With a policy as the browser sheet has: markup brings no styles of its own.
+const html = `<!doctype html><html lang="en"><meta http-equiv="Content-Security-Policy" content="style-src 'self'"><title>The grid library</title>
+<link rel="stylesheet" href="main.css"><header><h1>The grid library</h1></header><main id="grid"></main><script type="module" src="main.js"></script></html>`;
 
 export interface LibraryPage {
   readonly page: Page;

@@ -77,8 +77,22 @@ function cellsIn(workbook: Workbook): Record<string, unknown> {
   return found;
 }
 
-/** After each edit the sheet is as when newly opened; taking everything back gives it as it was. */
-export async function sheetsAsNewlyOpened(runs: number): Promise<void> {
+/** A column comes into the table, another one goes: Undo brings the table's columns back in the order in which they stood. */
+const columnsComeAndGo: Edit[] = [
+  { kind: "insertColumn", row: 0, column: 1, value: "" },
+  { kind: "type", row: 0, column: 15, value: "=A2*2" },
+  { kind: "clear", row: 0, column: 0, value: "" },
+  { kind: "deleteColumn", row: 0, column: 0, value: "" },
+  { kind: "type", row: 0, column: 15, value: "=A2*2" },
+];
+
+/** What formulas in a circle come to depends on which of them is calculated first, so there is nothing to compare. */
+function hasCircle(cells: Record<string, unknown>): boolean {
+  return JSON.stringify(cells).includes("#CYCLE!");
+}
+
+/** After each edit the sheet is as when newly opened; taking everything back gives it as it was. `seed` makes the same edits at each run. */
+export async function sheetsAsNewlyOpened(runs: number, seed?: number): Promise<void> {
   await fc.assert(
     fc.asyncProperty(fc.array(edit, { minLength: 5, maxLength: 10 }), async (changes) => {
       const engine = await Engine.open(sheet(), repaired);
@@ -87,13 +101,12 @@ export async function sheetsAsNewlyOpened(runs: number): Promise<void> {
       for (const change of changes) {
         await perform(engine, change);
         const saved = engine.saved();
-        const fresh = await Engine.open(saved, repaired);
-        expect(cellsIn(saved), JSON.stringify(change)).toEqual(cellsIn(fresh.saved()));
+        const fresh = cellsIn((await Engine.open(saved, repaired)).saved());
+        if (!hasCircle(fresh)) expect(cellsIn(saved), JSON.stringify(change)).toEqual(fresh);
       }
       while (await engine.api.undo()) await engine.calculated();
       expect(cellsIn(engine.saved()), "all taken back").toEqual(first);
     }),
-    // The same edits at each run: over many others, values of a spill that columns were moved under were seen not to come back by undo.
-    { numRuns: runs, seed: 20 },
+    { numRuns: runs, examples: [[columnsComeAndGo]], ...(seed !== undefined && { seed }) },
   );
 }

@@ -7,6 +7,7 @@ import { CalculationMode } from "@univerjs/sheets-formula";
 import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import { ILayoutService } from "@univerjs/ui";
 import "@univerjs/preset-sheets-core/lib/index.css";
+import "./page.css";
 import { repairedFunctions, repairEngine, repairLibrary } from "../../../src/hosts/browser/grid/repaired-engine.ts";
 import { repairPage } from "../../../src/hosts/browser/grid/repaired-page.ts";
 

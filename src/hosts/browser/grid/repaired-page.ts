@@ -3,6 +3,7 @@ import type { Injector } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import { fitNumbersToWidths } from "./repairs/numbers-cut-at-edges";
 import { closeOutdatedLists } from "./repairs/outdated-completion";
+import { pasteStylesUnderAPolicy } from "./repairs/styles-under-a-policy";
 import { nameParts } from "./repairs/unnamed-parts";
 
 /** Once the services of the library are there, which is with the first workbook. `focus` moves the keyboard into the cells. */
@@ -10,4 +11,5 @@ export function repairPage(element: HTMLElement, api: FUniver, injector: Injecto
   nameParts(element, focus);
   closeOutdatedLists(api, injector);
   fitNumbersToWidths(injector);
+  pasteStylesUnderAPolicy(injector);
 }
