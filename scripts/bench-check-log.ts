@@ -20,7 +20,7 @@ try {
   for (const rows of [longest / 10, longest]) {
     const file = join(folder, `${rows}.csv`);
     const planted = await writeLog(file, rows);
-    const { stdout, stderr } = spawnSync(process.execPath, ["--import", "tsx", "src/hosts/command-line/check-log.ts", file], { encoding: "utf8" });
+    const { stdout, stderr } = spawnSync(process.execPath, ["scripts/check-log.mjs", file], { encoding: "utf8" });
     const lines = stdout.split("\n").filter((line) => / rows in the file| rows a second/.test(line));
     console.log(`${rows} rows, ${planted} of them mistaken:\n  ${lines.join("\n  ") || stderr}`);
   }
@@ -100,7 +100,7 @@ async function benchChain(folder: string, cafes: number): Promise<void> {
   const slow = { 4: 4, 9: -4 };
   const planted = await writeChain(logs, { cafes, rows, mistakenEvery: 50, slow, workbook: (cafe) => cafe % 20 === 0 });
   const began = performance.now();
-  const command = ["--import", "tsx", "src/hosts/command-line/check-log.ts", logs, "--window", `time=${wanted.low}..${wanted.high}`];
+  const command = ["scripts/check-log.mjs", logs, "--window", `time=${wanted.low}..${wanted.high}`];
   const { stdout, stderr } = spawnSync(process.execPath, command, { encoding: "utf8", maxBuffer: 1 << 28 });
   const seconds = (performance.now() - began) / 1000;
   const key = (file: string, line: number | string): string => `${file} ${line}`;
@@ -121,7 +121,7 @@ async function benchCores(folder: string, rows: number): Promise<void> {
   for (let log = 0; log < 10; log++) await writeLog(join(chain, `${log}.csv`), rows);
   const [one, two] = [1, 2].map((workers) => {
     const began = performance.now();
-    const command = ["--import", "tsx", "src/hosts/command-line/check-log.ts", chain, "--workers", String(workers), "--replace"];
+    const command = ["scripts/check-log.mjs", chain, "--workers", String(workers), "--replace"];
     spawnSync(process.execPath, command, { encoding: "utf8" });
     return performance.now() - began;
   }) as [number, number];

@@ -22,7 +22,7 @@ afterAll(() => rmSync(place, { recursive: true }));
 
 function checkLog(...args: string[]): Promise<{ code: number; out: string; err: string }> {
   return new Promise((resolve) => {
-    execFile(process.execPath, ["--import", "tsx", "src/hosts/command-line/check-log.ts", ...args], (error, out, err) => {
+    execFile(process.execPath, ["scripts/check-log.mjs", ...args], (error, out, err) => {
       resolve({ code: typeof error?.code === "number" ? error.code : 0, out, err });
     });
   });

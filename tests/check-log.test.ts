@@ -1,4 +1,4 @@
-import { execFile } from "node:child_process";
+import { exec, execFile } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -12,12 +12,12 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-/** Runs the command as npm runs it, on a file with these contents. */
+/** Runs the command on a file with these contents. */
 async function checkLog(name: string, contents: string | Uint8Array | undefined, ...options: string[]): Promise<{ code: number; out: string; err: string }> {
   const file = join(folder, name);
   if (contents !== undefined) writeFileSync(file, contents);
   return new Promise((resolve) => {
-    execFile(process.execPath, ["--import", "tsx", "src/hosts/command-line/check-log.ts", file, ...options], (error, out, err) => {
+    execFile(process.execPath, ["scripts/check-log.mjs", file, ...options], (error, out, err) => {
       resolve({ code: typeof error?.code === "number" ? error.code : 0, out, err });
     });
   });
@@ -28,6 +28,13 @@ const table = (name: string, delimiter = ","): string[][] => Papa.parse<string[]
 const heading = "date,setting,dose,beverage,time,strength\n";
 
 describe("checking a log", () => {
+  it("is what npm runs", async () => {
+    const { scripts } = JSON.parse(readFileSync("package.json", "utf8")) as { scripts: Record<string, string> };
+    // As npm does it: the words of the script with what was typed behind them.
+    const out = await new Promise<string>((resolve) => exec(`${scripts["check-log"]!} --help`, (_, said, err) => resolve(said + err)));
+    expect(out).toMatch(/^npm run check-log -- FILE… \| FOLDER \| -\n/);
+  });
+
   it("ends with 0 on a good log and summarises its settings", async () => {
     const shots = plausibleShots(3000, 3);
     const lines = shots.map((shot, row) => `2025-03-01,${row % 2 === 0 ? 6 : 8},${shot.dose},${shot.beverage},${shot.time},${shot.strength}`);

@@ -30,9 +30,9 @@ interface Ended {
   readonly err: string;
 }
 
-/** Starts the command as npm does. With `blocks`, no file it writes can have more of them, 512 bytes each: to a program that is a full disk. */
+/** Starts the command. With `blocks`, no file it writes can have more of them, 512 bytes each: to a program that is a full disk. */
 function start(args: readonly string[], { blocks }: { blocks?: number } = {}): ChildProcess {
-  const command = [process.execPath, "--import", import.meta.resolve("tsx"), resolve("src/hosts/command-line/check-log.ts"), ...args];
+  const command = [process.execPath, resolve("scripts/check-log.mjs"), ...args];
   const limited = blocks === undefined ? command : ["sh", "-c", `ulimit -f ${blocks}; exec "$@"`, "sh", ...command];
   return spawn(limited[0]!, limited.slice(1), { cwd: folder, stdio: "pipe" });
 }
@@ -70,7 +70,7 @@ describe("ended in the middle", () => {
       const killing = `import fs from "node:fs"; import { syncBuiltinESMExports } from "node:module"; const rename = fs.renameSync; let moves = 0;
         fs.renameSync = (...places) => { rename(...places); if (++moves === ${move}) process.kill(process.pid, "SIGKILL"); }; syncBuiltinESMExports();`;
       const child = spawn(process.execPath, [
-        "--import", import.meta.resolve("tsx"), "--import", `data:text/javascript,${encodeURIComponent(killing)}`, resolve("src/hosts/command-line/check-log.ts"), log, "--replace",
+        "--import", `data:text/javascript,${encodeURIComponent(killing)}`, resolve("scripts/check-log.mjs"), log, "--replace",
       ], { cwd: folder, stdio: "pipe" });
       expect((await ended(child)).code).toBe(null);
       const left = contents();

@@ -24,8 +24,8 @@ export async function readLogs(
   }
   // The longest first, so that no core is left with one at the end.
   const waiting = tasks.map((_, index) => index).sort((a, b) => (tasks[b]!.log.size ?? 0) - (tasks[a]!.log.size ?? 0));
-  // A thread starts without the loader of TypeScript that the command has.
-  const threads = Array.from({ length: workers }, () => new Worker(new URL("./worker-start.mjs", import.meta.url), { workerData: asked }));
+  // Beside the command in its bundle.
+  const threads = Array.from({ length: workers }, () => new Worker(new URL("./worker.mjs", import.meta.url), { workerData: asked }));
   try {
     await Promise.all(threads.map(async (thread) => {
       for (let index = waiting.shift(); index !== undefined; index = waiting.shift()) outcomes[index] = await readIn(thread, tasks[index]!, onProgress);
