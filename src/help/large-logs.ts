@@ -24,7 +24,7 @@ const sections: readonly Section[] = [
   {
     heading: "First: one machine is often enough",
     before: [
-      "One check-log reads every log of a folder at once on all cores, in memory that does not grow with a .csv log. A log with a column Café, Site, Shop or Branch is summed by it, else each file is a café.",
+      "One check-log reads every log of a folder at once on all cores, in memory that does not grow with the log; of an .xlsx one the words go to the disk where they are many. A log with a column Café, Site, Shop or Branch is summed by it, else each file is a café.",
     ],
     code: "npm run check-log -- /data/logs --output /data/results",
     run: "Run, on one machine.",

@@ -10,6 +10,7 @@ import { Package } from "./package";
 import { readSheet, type ReadSheet, type SheetContext } from "./read-sheet";
 import { countsDays } from "./date-format";
 import { readStyles } from "./read-styles";
+import { SharedTexts } from "./shared-texts";
 import { readTable } from "./read-table";
 import { formulaParts } from "./formula-parts";
 import { spillingMarks } from "./spill-mark";
@@ -17,7 +18,7 @@ import { reasonInParts, reasonToKeep, type Surroundings } from "./uncalculated";
 import { unshownIn, type Unshown } from "./unshown";
 import { readWorkbookPart, worksheetPart, type WorkbookPart } from "./workbook-part";
 import type { Area, Cell, DefinedName, Sheet, Workbook } from "./workbook";
-import { unescapedCellText, walk } from "./xml";
+import { walk } from "./xml";
 
 export interface OpenOptions {
   /** For the sentences. */
@@ -28,8 +29,6 @@ export interface OpenOptions {
    * not be known to it. By default every function is taken to be known.
    */
   knowsFunction?(name: string): boolean;
-  /** A cell whose text the file lacks holds words that say so. By default it refuses the file, as a copy would not hold it. */
-  readonly missingTextsInWords?: boolean;
   /** More cells than this are refused. By default only Excel's own limits hold. */
   readonly mostCells?: number;
   /** Called with the share that has been read, 0 to 1, between sheets. To cancel, end the worker. */
@@ -83,7 +82,7 @@ export function readWorkbook(file: Package, options: OpenOptions): { workbook: W
 }
 
 function contextOf(file: Package, { from1904 }: WorkbookPart, options: OpenOptions): SheetContext {
-  const { fileName, ours, missingTextsInWords = false, mostCells = mostCellsInAll } = options;
+  const { fileName, ours, mostCells = mostCellsInAll } = options;
   const partOf = (type: string) => file.relationOf(file.main, type)?.target ?? "";
   const theme = file.reading(partOf("theme"), themeColors) ?? themeColors(undefined);
   let cells = 0;
@@ -91,7 +90,6 @@ function contextOf(file: Package, { from1904 }: WorkbookPart, options: OpenOptio
   return {
     fileName,
     ours,
-    missingTextsInWords,
     from1904,
     strings: file.reading(partOf("sharedStrings"), sharedStrings) ?? [],
     styles: file.reading(partOf("styles"), (xml) => readStyles(xml, theme)) ?? readStyles(undefined, theme),
@@ -107,19 +105,7 @@ function contextOf(file: Package, { from1904 }: WorkbookPart, options: OpenOptio
 
 function sharedStrings(xml: string): string[] {
   const strings: string[] = [];
-  let string = "";
-  let phonetic = 0;
-  walk(xml, {
-    open(name) {
-      if (name === "si") string = "";
-      else if (name === "rPh") phonetic++;
-    },
-    close(name, text) {
-      if (name === "t" && phonetic === 0) string += text;
-      else if (name === "rPh") phonetic--;
-      else if (name === "si") strings.push(unescapedCellText(string));
-    },
-  });
+  walk(xml, new SharedTexts((text) => strings.push(text)));
   return strings;
 }
 

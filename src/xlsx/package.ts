@@ -1,7 +1,7 @@
 /** The parts of an opened file and the relations between them (ISO/IEC 29500-2), read as needed and changed one by one. */
 import { FileProblem } from "./file-problem";
 import { DoctypeProblem, eachElement, escaped, prefixOf, spliced, walk, XmlProblem } from "./xml";
-import { Zip, ZipProblem } from "./zip";
+import { inMemory, Zip, ZipProblem, type ByteSource, type ZipLimits } from "./zip";
 
 export interface Relation {
   readonly id: string;
@@ -25,12 +25,16 @@ export class Package {
   /** The part of the workbook itself. */
   readonly main: string;
 
+  private readonly source: ByteSource;
+
   constructor(
-    readonly opened: Uint8Array,
+    opened: Uint8Array | ByteSource,
     readonly fileName: string,
+    limits?: ZipLimits,
   ) {
-    refuseOtherKinds(opened, fileName);
-    this.zip = this.guarded(() => new Zip(opened));
+    this.source = "read" in opened ? opened : inMemory(opened);
+    refuseOtherKinds(this.source.read(0, Math.min(2, this.source.length)), fileName);
+    this.zip = this.guarded(() => new Zip(this.source, limits));
     for (const name of this.zip.names) this.spelled.set(name.toLowerCase(), name);
     if (this.has("EncryptedPackage")) throw new FileProblem(passwordWords(fileName));
     const main = this.relationsOf("").find(({ type, external }) => type === "officeDocument" && !external)?.target ?? "xl/workbook.xml";
@@ -61,6 +65,16 @@ export class Package {
       if (text.length < 4_000_000) this.texts.set(key, text);
     }
     return text;
+  }
+
+  /** The text of a part of any size, as it was opened. */
+  *textPieces(part: string): Generator<string> {
+    let decoder: TextDecoder | undefined;
+    for (const piece of this.zip.pieces(part)) {
+      decoder ??= decoderOf(piece);
+      yield decoder.decode(piece, { stream: true });
+    }
+    if (decoder) yield decoder.decode();
   }
 
   setText(part: string, text: string): void {
@@ -206,7 +220,7 @@ export class Package {
 
   /** The file with its changes; the opened bytes where there are none. */
   written(): Uint8Array {
-    if (!this.isChanged) return this.opened;
+    if (!this.isChanged) return this.source.read(0, this.source.length);
     return this.zip.written(new Map([...this.changes].map(([key, content]) => [this.spelled.get(key) ?? key, content])));
   }
 
@@ -298,17 +312,21 @@ function zipWords(kind: ZipProblem["kind"], fileName: string): string {
 }
 
 function decoded(bytes: Uint8Array): string {
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder("utf-16le").decode(bytes);
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder("utf-16be").decode(bytes);
+  return decoderOf(bytes).decode(bytes);
+}
+
+/** By how a part begins. */
+function decoderOf(bytes: Uint8Array): TextDecoder {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder("utf-16le");
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder("utf-16be");
   // Without a mark, "<" followed or preceded by 0.
-  if (bytes[0] === 0x3c && bytes[1] === 0) return new TextDecoder("utf-16le").decode(bytes);
-  if (bytes[0] === 0 && bytes[1] === 0x3c) return new TextDecoder("utf-16be").decode(bytes);
+  if (bytes[0] === 0x3c && bytes[1] === 0) return new TextDecoder("utf-16le");
+  if (bytes[0] === 0 && bytes[1] === 0x3c) return new TextDecoder("utf-16be");
   const start = new TextDecoder("latin1").decode(bytes.subarray(0, 200));
   const encoding = /^<\?xml[^>]*?encoding=["']([\w-]+)["']/.exec(start)?.[1] ?? "utf-8";
   try {
-    return new TextDecoder(/^utf-16/i.test(encoding) ? "utf-8" : encoding).decode(bytes);
+    return new TextDecoder(/^utf-16/i.test(encoding) ? "utf-8" : encoding);
   } catch {
-    return new TextDecoder().decode(bytes);
+    return new TextDecoder();
   }
 }
-

@@ -3,7 +3,7 @@ import { filled } from "../sheet/formula-text";
 import { address, areaOf, contains, referenceTo } from "../sheet/references";
 import type { CellChange, LineChange } from "./compare";
 import { countsDays } from "./date-format";
-import { daysTo1904 } from "./read-sheet";
+import { daysTo1904 } from "./cell-in-file";
 import { isErrorValue, type Area, type Cell, type CellStyle, type CellValue } from "./workbook";
 import { eachElement, escapedCellText, escapedText, isOn, prefixOf, spliced, withAttributes, type Element, type Splice } from "./xml";
 

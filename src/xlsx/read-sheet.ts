@@ -1,12 +1,13 @@
 /** A worksheet's part as this page holds it: its cells, and what is clipped to what is used. */
 import { filled } from "../sheet/formula-text";
-import { address, areaOf, columnIndex, mostColumns, mostRows } from "../sheet/references";
+import { address, areaOf, mostColumns, mostRows } from "../sheet/references";
 import { formulaFromFile, type FunctionNames } from "./formula-in-file";
 import { FileProblem } from "./file-problem";
 import { deepestFormula, inWords, longestFormula, longestText } from "./limits";
 import type { Styles } from "./read-styles";
-import { putCell, type Area, type Cell, type CellValue, type Sheet } from "./workbook";
-import { isOn, unescapedCellText, walk, type Attributes } from "./xml";
+import { placeInFile, rowInFile, valueInFile, type ValueContext } from "./cell-in-file";
+import { putCell, type Area, type Cell, type Sheet } from "./workbook";
+import { isOn, walk, type Attributes } from "./xml";
 
 /** What all sheets of a workbook share. */
 export interface SheetContext {
@@ -18,8 +19,6 @@ export interface SheetContext {
   readonly from1904: boolean;
   /** Which numbers of cell metadata mark a formula whose results spill. */
   readonly spilling: ReadonlySet<string>;
-  /** Whether a cell whose text is missing holds words that say so; else the file is refused. */
-  readonly missingTextsInWords: boolean;
   /** Told of each cell and its characters, to stop where there are too many. */
   count(cells: number, characters: number): void;
 }
@@ -45,9 +44,6 @@ export interface ReadSheet {
   /** Cells of numbers that hold none; they are shown as #NUM!. */
   readonly noNumbers: readonly { row: number; column: number; text: string }[];
 }
-
-/** Days by which a date is counted further from 1900 than from 1904. */
-export const daysTo1904 = 1462;
 
 /** Rows and columns that are kept beyond those with contents, for the looks and widths that are ready there. */
 const spareRows = 200;
@@ -77,6 +73,7 @@ interface Shared {
 
 class SheetReader {
   private readonly sheet: Sheet;
+  private readonly values: ValueContext;
   private readonly formulas: FormulaInFile[] = [];
   private readonly dataTables: Area[] = [];
   private readonly longTexts: { row: number; column: number }[] = [];
@@ -100,6 +97,12 @@ class SheetReader {
     private readonly context: SheetContext,
   ) {
     this.sheet = { name, cells: [], columns: [], rows: [], merges: [], tables: [] };
+    this.values = {
+      from1904: context.from1904,
+      styles: context.styles,
+      text: (number) => context.strings[Number(number)] ?? this.lackText(),
+      isNoNumber: (text) => this.noNumbers.push({ row: this.row, column: this.column, text }),
+    };
   }
 
   open(name: string, attributes: Attributes, parent: string | undefined): void {
@@ -164,33 +167,23 @@ class SheetReader {
   }
 
   private openRow({ r, ht, hidden }: Attributes): void {
-    this.row = r === undefined ? this.row + 1 : Number(r) - 1;
+    this.row = rowInFile(r, this.row, (what) => this.refuse(what));
     this.column = -1;
-    if (!Number.isInteger(this.row) || this.row < 0) this.refuse(`a row with the number “${r}”`);
-    if (this.row >= mostRows) this.refuse(`a row with the number ${inWords(this.row + 1)}, and a sheet has ${inWords(mostRows)}`);
     const height = ht === undefined ? NaN : Number(ht);
     if (height >= 0 || isOn(hidden)) this.sheet.rows[this.row] = { ...(height >= 0 && { height }), ...(isOn(hidden) && { hidden: true }) };
   }
 
   private openCell({ r, t = "n", s = "0", cm }: Attributes): void {
-    if (r === undefined) this.column++;
-    else {
-      const [, letters, number] = /^\$?([A-Za-z]{1,7})\$?(\d{1,9})$/.exec(r) ?? [];
-      if (letters === undefined) this.refuse(`a cell that calls itself “${r}”`);
-      this.column = columnIndex(letters!);
-      this.row = Number(number) - 1;
-    }
-    if (this.row < 0) this.row = 0;
-    if (this.column >= mostColumns || this.row >= mostRows) {
-      this.refuse(`the cell ${r ?? inWords(this.column + 1)}, and a sheet has ${inWords(mostRows)} rows and ${inWords(mostColumns)} columns`);
-    }
+    const place = placeInFile(r, { row: this.row, column: this.column }, (what) => this.refuse(what));
+    this.column = place.column;
+    this.row = place.row;
     this.cell = { type: t, style: Number(s), spilling: cm !== undefined && this.context.spilling.has(cm) };
   }
 
   private closeCell(open: OpenCell): void {
     const { row, column } = this;
     const cell: Cell = {};
-    const value = this.valueOf(open);
+    const value = valueInFile(open, this.values);
     if (value !== undefined) cell.value = value;
     if (open.formulaAttributes) this.addFormula(cell, open, open.formulaAttributes);
     const style = this.context.styles.of(open.style);
@@ -205,29 +198,6 @@ class SheetReader {
   private use(row: number, column: number): void {
     if (row > this.bottom) this.bottom = row;
     if (column > this.right) this.right = column;
-  }
-
-  private valueOf({ type, value, inline, style }: OpenCell): CellValue | undefined {
-    switch (type) {
-      case "s":
-        // Without a number it is no text, not the first one.
-        return value === undefined || value.trim() === "" ? undefined : (this.context.strings[Number(value)] ?? this.lackText(value));
-      case "inlineStr":
-        return unescapedCellText(inline ?? value ?? "");
-      case "str":
-        return value === undefined ? undefined : unescapedCellText(value);
-    }
-    const text = value?.trim() ?? "";
-    if (text === "") return undefined;
-    if (type === "b") return text === "1" || text === "true";
-    if (type === "e") return { error: text };
-    const number = type === "d" ? dateInFile(text) : Number(text);
-    if (!Number.isFinite(number)) {
-      if (type === "d") return text;
-      this.noNumbers.push({ row: this.row, column: this.column, text });
-      return { error: "#NUM!" };
-    }
-    return this.context.from1904 && type !== "d" && this.context.styles.isDate(style) ? number + daysTo1904 : number;
   }
 
   private addFormula(cell: Cell, open: OpenCell, { t, si, ref }: Attributes): void {
@@ -309,9 +279,8 @@ class SheetReader {
     return address(this.row, this.column);
   }
 
-  /** Texts stand in a part of their own, by number. */
-  private lackText(number: string): string {
-    if (this.context.missingTextsInWords) return `missing text ${number.slice(0, 20)}`;
+  /** Texts stand in a part of their own, by number; a copy would not hold it. */
+  private lackText(): never {
     throw new FileProblem(`${this.context.fileName} is damaged: it lacks the text of the cell ${this.address()} of the sheet “${this.sheet.name}”. It was not opened.`);
   }
 
@@ -331,10 +300,4 @@ function depthOf(formula: string): number {
     else if (character === ")") depth--;
   }
   return deepest;
-}
-
-/** A date in ISO 8601 as days since the end of 1899; without a zone it is meant as it stands. */
-function dateInFile(text: string): number {
-  const zoned = /(Z|[+-]\d\d:\d\d)$/.test(text) ? text : text.includes("T") ? `${text}Z` : `${text}T00:00Z`;
-  return (Date.parse(zoned) - Date.UTC(1899, 11, 30)) / 86_400_000;
 }

@@ -39,11 +39,53 @@ export interface Walk {
 
 /** Reads a part. What stands for newer programs (extLst, and the choices that have a fallback) is passed over. */
 export function walk(xml: string, reader: Walk): void {
+  walker(reader).write(xml).close();
+}
+
+/** The same for a part of any size, piece by piece: of one that holds something longer than the XML of a cell can be, no more is read. */
+export class WalkedPieces {
+  private readonly parser: SaxesParser;
+  /** Characters since the parser last told of something, which it holds. */
+  private held = 0;
+
+  constructor(reader: Walk) {
+    this.parser = walker(reader, () => (this.held = 0));
+  }
+
+  write(piece: string): void {
+    for (let at = 0; at < piece.length; at += mostAtOnce) {
+      const some = piece.slice(at, at + mostAtOnce);
+      this.held += some.length;
+      this.parser.write(some);
+      if (this.held > mostHeld) throw new XmlProblem(`one of its elements is longer than ${mostHeld} characters`);
+    }
+  }
+
+  end(): void {
+    this.parser.close();
+  }
+}
+
+/** Of what stands in several elements, the whole; far more than a cell takes. */
+export function lengthened(text: string, more: string): string {
+  if (text.length + more.length > mostHeld) throw new XmlProblem(`one of its texts is longer than ${mostHeld} characters`);
+  return text + more;
+}
+
+const mostHeld = 1_000_000;
+const mostAtOnce = 1 << 16;
+/** Elements within elements. A worksheet has some ten, and each that is open takes memory. */
+const deepest = 100_000;
+
+function walker(reader: Walk, onTold?: () => void): SaxesParser {
   const path: string[] = [];
   let text = "";
   let skipped = 0;
+  let depth = 0;
   const parser = parserOf();
   parser.on("opentag", (tag) => {
+    onTold?.();
+    if (++depth > deepest) throw new XmlProblem(`its elements lie more than ${deepest} deep within one another`);
     const name = localName(tag.name);
     if (skipped > 0 || name === "extLst" || (name === "Choice" && tag.name !== name)) {
       skipped++;
@@ -61,6 +103,8 @@ export function walk(xml: string, reader: Walk): void {
   parser.on("text", add);
   parser.on("cdata", add);
   parser.on("closetag", (tag) => {
+    onTold?.();
+    depth--;
     if (skipped > 0) {
       skipped--;
       return;
@@ -71,7 +115,7 @@ export function walk(xml: string, reader: Walk): void {
     reader.close?.(name, text, path.at(-1));
     text = "";
   });
-  parser.write(xml).close();
+  return parser;
 }
 
 /** An element and where it stands in the text of its part. */

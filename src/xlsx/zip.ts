@@ -31,17 +31,41 @@ const encryptedFlag = 0x1;
 const sizesFollowFlag = 0x8;
 const utf8Flag = 0x800;
 
-/** Bytes that a single part, and all parts that are read together, may have when unpacked. Far above any workbook that this page can show. */
-export const mostPartBytes = 256 * 2 ** 20;
-export const mostBytes = 512 * 2 ** 20;
+/** A file that is in memory, or lies on a disk and is read where it is needed. */
+export interface ByteSource {
+  readonly length: number;
+  /** Throws a RangeError beyond its ends. */
+  read(from: number, to: number): Uint8Array;
+}
+
+export function inMemory(bytes: Uint8Array): ByteSource {
+  return {
+    length: bytes.length,
+    read(from, to) {
+      if (from < 0 || to > bytes.length) throw new RangeError();
+      return bytes.subarray(from, to);
+    },
+  };
+}
+
+/** Bytes that may be unpacked and held. */
+export interface ZipLimits {
+  readonly part: number;
+  /** All parts that are read whole, together. */
+  readonly all: number;
+}
+
+/** Far above any workbook that the page can show. */
+const forThePage: ZipLimits = { part: 256 * 2 ** 20, all: 512 * 2 ** 20 };
 
 export class Zip {
   private readonly entries = new Map<string, Entry>();
-  private readonly view: DataView;
   private unpacked = 0;
 
-  constructor(private readonly bytes: Uint8Array) {
-    this.view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  constructor(
+    private readonly source: ByteSource,
+    private readonly limits = forThePage,
+  ) {
     try {
       this.readDirectory();
     } catch (error) {
@@ -62,16 +86,49 @@ export class Zip {
 
   /** The unpacked content; undefined where there is no such entry. */
   read(name: string): Uint8Array | undefined {
+    const entry = this.readable(name);
+    if (!entry) return undefined;
+    this.unpacked += entry.size;
+    if (entry.size > this.limits.part || this.unpacked > this.limits.all) throw new ZipProblem("too large");
+    const content = new Uint8Array(entry.size);
+    let length = 0;
+    for (const piece of this.piecesOf(entry)) {
+      content.set(piece, length);
+      length += piece.length;
+    }
+    return content;
+  }
+
+  /** The unpacked content piece by piece, of an entry of any size; nothing where there is no such entry. What is wrong with it may show only at its end. */
+  *pieces(name: string): Generator<Uint8Array> {
+    const entry = this.readable(name);
+    if (entry) yield* this.piecesOf(entry);
+  }
+
+  private readable(name: string): Entry | undefined {
     const entry = this.entries.get(name.toLowerCase());
     if (!entry) return undefined;
     if (entry.flags & encryptedFlag) throw new ZipProblem("password");
     if (entry.method !== stored && entry.method !== deflated) throw new ZipProblem("unusual packing");
-    this.unpacked += entry.size;
-    if (entry.size > mostPartBytes || this.unpacked > mostBytes) throw new ZipProblem("too large");
-    const packed = this.packed(entry);
-    const content = entry.method === stored ? packed : inflated(packed, entry.size);
-    if (content.length !== entry.size || crc32(content) !== entry.crc) throw new ZipProblem("damaged");
-    return content;
+    return entry;
+  }
+
+  /** Stops at the stated size, so that a part that unpacks to more than it says does no harm. */
+  private *piecesOf(entry: Entry): Generator<Uint8Array> {
+    const { size, crc } = entry;
+    let [length, sum] = [0, ~0];
+    for (const piece of entry.method === stored ? this.packedPieces(entry) : inflated(this.packedPieces(entry))) {
+      length += piece.length;
+      if (length > size) throw new ZipProblem("damaged");
+      sum = crcOf(piece, sum);
+      yield piece;
+    }
+    if (length !== size || ~sum >>> 0 !== crc) throw new ZipProblem("damaged");
+  }
+
+  private *packedPieces(entry: Entry): Generator<Uint8Array> {
+    const from = this.startOf(entry);
+    for (let at = 0; at < entry.packedSize; at += pieceLength) yield this.source.read(from + at, from + Math.min(at + pieceLength, entry.packedSize));
   }
 
   /** A container with these contents put in, by name; null takes an entry out. All other entries keep their packed bytes and their order. */
@@ -89,23 +146,35 @@ export class Zip {
   }
 
   private packed(entry: Entry): Uint8Array {
-    const { view, bytes } = this;
-    if (entry.at + 30 > bytes.length || view.getUint32(entry.at, true) !== localHeader) throw new ZipProblem("damaged");
-    const start = entry.at + 30 + view.getUint16(entry.at + 26, true) + view.getUint16(entry.at + 28, true);
-    if (start + entry.packedSize > bytes.length) throw new ZipProblem("damaged");
-    return bytes.subarray(start, start + entry.packedSize);
+    const start = this.startOf(entry);
+    return this.source.read(start, start + entry.packedSize);
+  }
+
+  private startOf(entry: Entry): number {
+    if (entry.at + 30 > this.source.length) throw new ZipProblem("damaged");
+    const header = this.view(entry.at, 30);
+    if (header.getUint32(0, true) !== localHeader) throw new ZipProblem("damaged");
+    const start = entry.at + 30 + header.getUint16(26, true) + header.getUint16(28, true);
+    if (start + entry.packedSize > this.source.length) throw new ZipProblem("damaged");
+    return start;
+  }
+
+  private view(from: number, length: number): DataView {
+    const { buffer, byteOffset } = this.source.read(from, from + length);
+    return new DataView(buffer, byteOffset, length);
   }
 
   private readDirectory(): void {
-    const { view } = this;
-    let end = this.bytes.length - 22;
-    const earliest = Math.max(0, end - 0xffff);
-    while (end >= earliest && view.getUint32(end, true) !== endOfDirectory) end--;
-    if (end < earliest) throw new ZipProblem("damaged");
-    let count = view.getUint16(end + 10, true);
-    let at = view.getUint32(end + 16, true);
+    const last = this.source.length - 22;
+    const earliest = Math.max(0, last - 0xffff);
+    const tail = this.view(earliest, this.source.length - earliest);
+    let end = last - earliest;
+    while (end >= 0 && tail.getUint32(end, true) !== endOfDirectory) end--;
+    if (end < 0) throw new ZipProblem("damaged");
+    let count = tail.getUint16(end + 10, true);
+    let at = tail.getUint32(end + 16, true);
     if (at === 0xffffffff || count === 0xffff) {
-      const large = this.large(end - 20 + 8);
+      const large = this.large(earliest + end - 20 + 8);
       count = this.large(large + 32);
       at = this.large(large + 48);
     }
@@ -113,14 +182,14 @@ export class Zip {
   }
 
   private readEntry(at: number): number {
-    const { view, bytes } = this;
-    if (view.getUint32(at, true) !== directoryHeader) throw new ZipProblem("damaged");
-    const nameLength = view.getUint16(at + 28, true);
+    const head = this.view(at, 46);
+    if (head.getUint32(0, true) !== directoryHeader) throw new ZipProblem("damaged");
+    const nameLength = head.getUint16(28, true);
     const extraStart = at + 46 + nameLength;
-    const extraEnd = extraStart + view.getUint16(at + 30, true);
-    const sizes = [view.getUint32(at + 24, true), view.getUint32(at + 20, true), view.getUint32(at + 42, true)];
+    const extraEnd = extraStart + head.getUint16(30, true);
+    const sizes = [head.getUint32(24, true), head.getUint32(20, true), head.getUint32(42, true)];
     this.readLargeSizes(sizes, extraStart, extraEnd);
-    const rawName = bytes.subarray(at + 46, extraStart);
+    const rawName = this.source.read(at + 46, extraStart);
     const name = new TextDecoder().decode(rawName).replaceAll("\\", "/").replace(/^\/+/, "");
     if (!name.endsWith("/")) {
       const key = name.toLowerCase();
@@ -128,23 +197,23 @@ export class Zip {
       this.entries.set(key, {
         name,
         rawName,
-        flags: view.getUint16(at + 8, true),
-        method: view.getUint16(at + 10, true),
-        time: view.getUint32(at + 12, true),
-        crc: view.getUint32(at + 16, true),
+        flags: head.getUint16(8, true),
+        method: head.getUint16(10, true),
+        time: head.getUint32(12, true),
+        crc: head.getUint32(16, true),
         size: sizes[0]!,
         packedSize: sizes[1]!,
         at: sizes[2]!,
       });
     }
-    return extraEnd + view.getUint16(at + 32, true);
+    return extraEnd + head.getUint16(32, true);
   }
 
   /** Sizes beyond 4 GB, or written as if they were, stand in an extra field in this order. */
   private readLargeSizes(sizes: number[], from: number, to: number): void {
     if (!sizes.includes(0xffffffff)) return;
-    for (let field = from; field + 4 <= to; field += 4 + this.view.getUint16(field + 2, true)) {
-      if (this.view.getUint16(field, true) !== 1) continue;
+    for (let field = from; field + 4 <= to; field += 4 + this.view(field, 4).getUint16(2, true)) {
+      if (this.view(field, 4).getUint16(0, true) !== 1) continue;
       let place = field + 4;
       sizes.forEach((size, index) => {
         if (size !== 0xffffffff) return;
@@ -155,7 +224,7 @@ export class Zip {
   }
 
   private large(at: number): number {
-    const value = this.view.getBigUint64(at, true);
+    const value = this.view(at, 8).getBigUint64(0, true);
     if (value > Number.MAX_SAFE_INTEGER) throw new ZipProblem("damaged");
     return Number(value);
   }
@@ -216,23 +285,25 @@ class ZipWriter {
 }
 
 /** Packed bytes that are unpacked at a time; deflate makes at most some 1,000 times as much of them. */
-const pieceLength = 65_536;
+const pieceLength = 4096;
 
-/** Stops at the stated size, so that a part that unpacks to more than it says does no harm. */
-function inflated(packed: Uint8Array, size: number): Uint8Array {
-  const content = new Uint8Array(size);
-  let length = 0;
-  const stream = new Inflate((piece) => {
-    if (length + piece.length > size) throw new ZipProblem("damaged");
-    content.set(piece, length);
-    length += piece.length;
-  });
-  try {
-    for (let at = 0; at < packed.length || at === 0; at += pieceLength) stream.push(packed.subarray(at, at + pieceLength), at + pieceLength >= packed.length);
-  } catch (error) {
-    throw error instanceof ZipProblem ? error : new ZipProblem("damaged");
+function* inflated(packed: Iterable<Uint8Array>): Generator<Uint8Array> {
+  let unpacked: Uint8Array[] = [];
+  const stream = new Inflate((piece) => unpacked.push(piece));
+  const push = (piece: Uint8Array, last: boolean): void => {
+    try {
+      stream.push(piece, last);
+    } catch {
+      throw new ZipProblem("damaged");
+    }
+  };
+  for (const piece of packed) {
+    push(piece, false);
+    yield* unpacked;
+    unpacked = [];
   }
-  return content.subarray(0, length);
+  push(new Uint8Array(), true);
+  yield* unpacked;
 }
 
 const crcTable = Uint32Array.from({ length: 256 }, (_, index) => {
@@ -242,9 +313,14 @@ const crcTable = Uint32Array.from({ length: 256 }, (_, index) => {
 });
 
 function crc32(bytes: Uint8Array): number {
-  let crc = ~0;
-  for (const byte of bytes) crc = crcTable[(crc ^ byte) & 255]! ^ (crc >>> 8);
-  return ~crc >>> 0;
+  return ~crcOf(bytes, ~0) >>> 0;
+}
+
+/** Of further bytes, from that of those before. */
+function crcOf(bytes: Uint8Array, before: number): number {
+  let crc = before;
+  for (let at = 0; at < bytes.length; at++) crc = crcTable[(crc ^ bytes[at]!) & 255]! ^ (crc >>> 8);
+  return crc;
 }
 
 function joinedBytes(pieces: readonly Uint8Array[]): Uint8Array {

@@ -6,6 +6,7 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { Outputs } from "../../src/hosts/command-line/outputs";
+import { packed } from "../copies/packed";
 
 let folder: string;
 beforeEach(() => {
@@ -195,5 +196,49 @@ describe("what is no file", () => {
     expect(await run(["logs"])).toMatchObject({ code: 2, err: "There are no logs (.csv, .xlsx, .xlsm) in logs.\n" });
     expect(await run(["/dev/zero"])).toMatchObject({ code: 2, err: "/dev/zero is neither a file nor a folder.\n" });
     expect(await run(["gone.csv"])).toMatchObject({ code: 2, err: "There is no file or folder gone.csv.\n" });
+  });
+});
+
+describe("a workbook that was made to do harm", () => {
+  const sheetPart = "xl/worksheets/sheet1.xml";
+  const rowOf = (cells: string): string => `<sheetData><row r="1">${cells}</row></sheetData>`;
+  /** With a number of the sheet's entry in the directory written over: its size when packed at 20, when unpacked at 24, where it stands at 42. */
+  const withInDirectory = (at: number, value: number): Uint8Array => {
+    const bytes = Buffer.from(packed({ sheet: rowOf("<c/>".repeat(100)) }));
+    bytes.writeUInt32LE(value, bytes.lastIndexOf(sheetPart) - 46 + at);
+    return bytes;
+  };
+  const spaces = new Uint8Array(200_000_000).fill(32);
+
+  const harmful: readonly [string, () => Uint8Array, RegExp][] = [
+    ["spaces", () => packed({ parts: { [sheetPart]: spaces } }), /part “xl\/worksheets\/sheet1\.xml” could not be read \(one of its elements is longer than/],
+    ["endless", () => packed({ sheet: "<sheetData/>", strings: `<si><t>${"x".repeat(50_000_000)}</t></si>` }), /part “xl\/sharedStrings\.xml” could not be read/],
+    ["pieces", () => packed({ sheet: rowOf(`<c t="inlineStr"><is>${`<t>${"x".repeat(1000)}</t>`.repeat(5000)}</is></c>`) }), /one of its texts is longer than/],
+    ["deep", () => packed({ sheet: "<a>".repeat(3_000_000) }), /lie more than 100000 deep within one another/],
+    ["styles", () => packed({ styles: " ".repeat(40_000_000) }), /unpacks to more than/],
+    ["wide", () => packed({ sheet: rowOf(`<c t="b"><v>1</v></c>`.repeat(1_000_000)) }), /the cell 16,385, and a sheet has/],
+    ["beyond", () => packed({ sheet: rowOf(`<c r="XFE1"><v>1</v></c>`) }), /the cell XFE1/],
+    ["long", () => packed({ sheet: `<sheetData>${"<row/>".repeat(1_050_000)}</sheetData>` }), /a row with the number 1,048,577/],
+    ["again", () => packed({ sheet: `<sheetData>${`<row r="3"/>`.repeat(1_050_000)}</sheetData>` }), /more than 1,048,576 rows/],
+    ["smaller", () => withInDirectory(24, 100), /is damaged/],
+    ["larger", () => withInDirectory(24, 4_000_000_000), /is damaged/],
+    ["packed", () => withInDirectory(20, 4_000_000_000), /is damaged/],
+    ["outside", () => withInDirectory(42, 4_000_000_000), /is damaged/],
+  ];
+
+  it("is refused in words, whatever the harm, in memory that does not grow, and the other logs are read", async () => {
+    logOf("good.csv", good);
+    for (const [name, bytes] of harmful) writeFileSync(join(folder, `${name}.xlsx`), bytes());
+    const saying = "process.on('exit', () => console.error(process.resourceUsage().maxRSS + ' kB at most'))";
+    const one = spawn(process.execPath, ["--import", `data:text/javascript,${saying}`, resolve("scripts/check-log.mjs"), ".", "--workers", "1"], { cwd: folder });
+    const { code, out, err } = await ended(one);
+    for (const [name, , words] of harmful) {
+      const said = out.split("\n").find((line) => line.startsWith(`${name}.xlsx is NOT READ: `));
+      expect([name, said]).toEqual([name, expect.stringMatching(words)]);
+    }
+    expect(out).toContain("1 rows in the file: 1 read");
+    expect(code).toBe(2);
+    // Node itself with the command takes some 80 MB; held whole, the first of these alone would take 400 MB more.
+    expect(Number(/(\d+) kB at most/.exec(err)![1])).toBeLessThan(350_000);
   });
 });

@@ -6,7 +6,7 @@ import { openWorkbook } from "../../src/xlsx/open-workbook.ts";
 import { withReadySheet } from "../../src/xlsx/ready-sheets.ts";
 import { saveCopy, type CopyOptions } from "../../src/xlsx/save-copy.ts";
 import { putCell, type Cell, type Workbook } from "../../src/xlsx/workbook.ts";
-import { Zip } from "../../src/xlsx/zip.ts";
+import { inMemory, Zip } from "../../src/xlsx/zip.ts";
 import { after } from "./as-the-grid.ts";
 import { newFaults } from "./faults.ts";
 import { foreignBytes, outsideView } from "./foreign-files.ts";
@@ -24,7 +24,7 @@ function cellAt(workbook: Workbook, row: number, column: number, sheet = 0): Cel
 }
 
 function partOf(bytes: Uint8Array, name: string): string {
-  return new TextDecoder().decode(new Zip(bytes).read(name));
+  return new TextDecoder().decode(new Zip(inMemory(bytes)).read(name));
 }
 
 /** Saves what `change` makes of the opened workbook after the journal. */
@@ -214,7 +214,7 @@ describe("sheets", () => {
 
   it("leave no part behind when they are removed", async () => {
     const { bytes } = await edited(two, undefined, [{ kind: "remove sheet", sheet: "Old one" }]);
-    expect(new Zip(bytes).names).not.toContain("xl/worksheets/sheet2.xml");
+    expect(new Zip(inMemory(bytes)).names).not.toContain("xl/worksheets/sheet2.xml");
     expect(cellAt(open(bytes), 0, 0).formula).toBe("#REF!*2");
     expect(open(bytes).names.map(({ name }) => name)).toEqual(["here"]);
     expect(await newFaults("removed.xlsx", two, bytes)).toEqual([]);
@@ -239,7 +239,7 @@ describe("sheets", () => {
     const [was, is] = [outsideView(bytes), outsideView(copy.bytes)];
     for (const name of was.SheetNames) expect(is.Sheets[name]).toEqual(was.Sheets[name]);
     expect(is.SheetNames).toHaveLength(was.SheetNames.length + readySheetIds.flatMap(withCompanion).length);
-    const charts = (file: Uint8Array) => new Zip(file).names.filter((name) => /charts\/chart\d+\.xml$/.test(name)).length;
+    const charts = (file: Uint8Array) => new Zip(inMemory(file)).names.filter((name) => /charts\/chart\d+\.xml$/.test(name)).length;
     expect(charts(copy.bytes)).toBeGreaterThan(charts(bytes));
     expect(await newFaults("ready.xlsx", bytes, copy.bytes)).toEqual([]);
   });
@@ -254,7 +254,7 @@ describe("what follows rows and columns", () => {
     const journal = open(bytes).sheets.map(({ name: sheet }) => ({ kind: "insert rows" as const, sheet, at: 0, count: 3 }));
     const copy = await edited(bytes, undefined, journal);
     const rows = (from: Uint8Array) => {
-      const zip = new Zip(from);
+      const zip = new Zip(inMemory(from));
       const formulas = zip.names.filter((part) => parts.test(part)).flatMap((part) => [...new TextDecoder().decode(zip.read(part)).matchAll(/<c:f>([^<]*)<\/c:f>/g)].map(([, formula]) => formula!));
       return formulas.flatMap((formula) => [...formula.matchAll(/\$[A-Z]+\$(\d+)/g)].map(([, row]) => Number(row)));
     };

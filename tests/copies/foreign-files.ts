@@ -1,7 +1,7 @@
 /** The workbooks by other programs and people in tests/foreign, and an outside view of any workbook. */
 import { readdirSync, readFileSync } from "node:fs";
 import { read, type CellObject, type WorkBook, type WorkSheet } from "@e965/xlsx";
-import { Zip } from "../../src/xlsx/zip.ts";
+import { inMemory, Zip } from "../../src/xlsx/zip.ts";
 
 const folder = "tests/foreign";
 
@@ -33,7 +33,7 @@ export function outsideCells(sheet: WorkSheet): OutsideCells {
 
 /** Names of parts that differ in a byte, or are in one file only. */
 export function differingParts(a: Uint8Array, b: Uint8Array): string[] {
-  const [from, to] = [new Zip(a), new Zip(b)];
+  const [from, to] = [new Zip(inMemory(a)), new Zip(inMemory(b))];
   return [...new Set([...from.names, ...to.names])].filter((name) => {
     const [x, y] = [from.read(name), to.read(name)];
     return !x || !y || Buffer.compare(x, y) !== 0;

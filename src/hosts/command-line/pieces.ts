@@ -24,9 +24,17 @@ export async function* piecesOf({ path }: LogInput): AsyncGenerator<Uint8Array> 
   if (read < promised) badInput(`${path} was cut short while it was read: it had ${promised} bytes and ended after ${read}. Run this again when nothing writes to it.`);
 }
 
+/** What comes through a pipe and cannot be read in pieces has to fit into memory. */
+const mostWhole = 256_000_000;
+
 /** All bytes of a log. */
 export async function wholeOf(log: LogInput): Promise<Uint8Array> {
   const pieces: Uint8Array[] = [];
-  for await (const piece of piecesOf(log)) pieces.push(piece);
+  let length = 0;
+  for await (const piece of piecesOf(log)) {
+    length += piece.length;
+    if (length > mostWhole) badInput(`${log.file} is a workbook of more than ${mostWhole / 1e6} MB that comes through a pipe. Read it from a file.`);
+    pieces.push(piece);
+  }
   return Buffer.concat(pieces);
 }

@@ -6,7 +6,7 @@ import { Gravest, joinedCafes, type CafeState, type PlacedFinding } from "../../
 import { fields, type ChosenColumns } from "../../log-file/columns";
 import { mostCafes } from "../../log-file/cafes-in-log";
 import { CsvLog } from "../../log-file/csv-log";
-import { CsvReading, type CsvForm } from "../../log-file/csv-reading";
+import { CsvReading, type CsvForm, type CsvRow } from "../../log-file/csv-reading";
 import { LogSums, type Window } from "../../log-file/log-sums";
 import { inSettingOrder, settingKey } from "../../../shared/settings";
 import { defaultUnits } from "../../sheet/unit-choice";
@@ -14,8 +14,8 @@ import { worded } from "../../sheet/wording";
 import { FileProblem } from "../../xlsx/file-problem";
 import { CannotWrite, CsvFile, type ResultForm } from "./csv-file";
 import type { LogInput } from "./log-inputs";
-import { piecesOf, wholeOf } from "./pieces";
-import { logSheets, type LogSheet } from "./workbook-rows";
+import { piecesOf } from "./pieces";
+import { WorkbookLog, type LogSheet } from "./workbook-rows";
 
 export interface ReadingAsked {
   readonly columns: ChosenColumns;
@@ -89,11 +89,19 @@ const rowsAtOnce = 5000;
 
 /** Every sheet with the headings of a log is read, and all of them are one café's. */
 async function readWorkbookLog(input: LogInput, asked: ReadingAsked, findingsPath: string, onProgress: OnProgress): Promise<LogRead> {
-  const bytes = await wholeOf(input);
-  const sheets = chosenSheets(logSheets(bytes, input.file), asked.sheet);
-  onProgress(bytes.length, 0);
+  const workbook = await WorkbookLog.open(input, `${findingsPath}.texts`);
   const form = asked.resultForm ?? { separator: asked.form.separator ?? ",", decimal: asked.form.decimal ?? "." };
   const file = new CsvFile(findingsPath, asked.findingsPlace, form);
+  try {
+    return { form, ...readSheets(workbook, input, asked, file, onProgress) };
+  } finally {
+    workbook.close();
+    file.end();
+  }
+}
+
+function readSheets(workbook: WorkbookLog, input: LogInput, asked: ReadingAsked, file: CsvFile, onProgress: OnProgress): Omit<LogRead, "form"> {
+  const sheets = chosenSheets(workbook.sheets, asked.sheet);
   let rows = 0;
   const cafes: CafeState[] = [];
   const notes: string[] = [];
@@ -102,12 +110,21 @@ async function readWorkbookLog(input: LogInput, asked: ReadingAsked, findingsPat
   for (const sheet of sheets) {
     const log = new LogAudit({ ...asked, workbook: sheet });
     const findings = new Findings(file);
+    const take = (some: readonly CsvRow[]): void => {
+      const before = log.sums.counts.rows;
+      findings.add(log.add(some, workbookForm), input.file, sheet.name);
+      onProgress(workbook.bytesRead(), log.sums.counts.rows - before);
+    };
     try {
-      for (let row = 0; row < sheet.rows.length; row += rowsAtOnce) {
-        const before = log.sums.counts.rows;
-        findings.add(log.add(sheet.rows.slice(row, row + rowsAtOnce), workbookForm), input.file, sheet.name);
-        onProgress(0, log.sums.counts.rows - before);
+      let some: CsvRow[] = [];
+      for (const row of sheet.rows()) {
+        some.push(row);
+        // One by one as far as it is not known whether this is a log at all: many a sheet is none.
+        if (log.columns && some.length < rowsAtOnce) continue;
+        take(some);
+        some = [];
       }
+      take(some);
       log.end();
     } catch (thrown) {
       if (!(thrown instanceof NoLog)) throw thrown;
@@ -121,8 +138,7 @@ async function readWorkbookLog(input: LogInput, asked: ReadingAsked, findingsPat
   }
   if (notes.length === 0) badInput(sheets.length === 1 ? whyNone : `None of the sheets ${quoted(passedOver)} is a shot log. ${whyNone}`);
   if (passedOver.length > 0) notes.push(`Passed over, as no logs: ${quoted(passedOver)}.`);
-  file.end();
-  return { notes, form, rows, cafes: joinedCafes(cafes).map((it) => ({ ...it, files: [input.file] })) };
+  return { notes, rows, cafes: joinedCafes(cafes).map((it) => ({ ...it, files: [input.file] })) };
 }
 
 function chosenSheets(sheets: readonly LogSheet[], chosen: string | undefined): readonly LogSheet[] {
