@@ -296,6 +296,26 @@ export const engineFaults: readonly Fault[] = [
     right: [6, undefined],
   },
   {
+    file: "two-shared-texts",
+    shows: async (options) => {
+      const engine = await Engine.openSheet({ A1: 1, A2: 2, A3: 3, B1: "=A1*2" }, options);
+      engine.injector.get(IUniverInstanceService).focusUnit(engine.workbook.getId());
+      const sheet = engine.workbook.getSheets()[0]!;
+      await sheet.getRange("B1").autoFill(sheet.getRange("B1:B3"));
+      await engine.calculated();
+      sheet.getRange("B1:B2").clearContent();
+      await engine.calculated();
+      const formulas: string[] = [];
+      while (await engine.api.undo()) {
+        await engine.calculated();
+        formulas.push(["B1", "B2", "B3"].map((at) => engine.cell(at).getFormula()).join(" "));
+      }
+      return formulas;
+    },
+    wrong: ["=A1*2 =A2*2 =A3*2", "=A3*2  "],
+    right: ["=A1*2 =A2*2 =A3*2", "=A1*2  "],
+  },
+  {
     file: "order-of-columns",
     shows: async (options) => {
       const engine = await Engine.open(workbookOf({ A1: "dose", B1: "time", A2: 18, B2: 25 }, { ...shots, columns: ["dose", "time"], rows: 1 }), options);

@@ -30,6 +30,7 @@ import { followSpills } from "./repairs/spill-order";
 import { dropStaleMessages } from "./repairs/stale-messages";
 import { keepLooksOfTables } from "./repairs/table-looks-lost";
 import { keepTablesInPlace } from "./repairs/tables-in-shared-formulas";
+import { shareOneTextOnly } from "./repairs/two-shared-texts";
 import { endOnlyTheFormulaThatThrows } from "./repairs/thrown-errors";
 
 /** Functions to be given to the engine in place of its own. */
@@ -50,6 +51,7 @@ export function repairLibrary(): void {
   readNothingFromLeftCells();
   keepFormulasUnderNewLooks();
   keepSharedFormulas();
+  shareOneTextOnly();
   keepTablesInPlace();
   keepPlacesOfRows();
   tellValuesApart();
