@@ -1,5 +1,6 @@
 /** Tables that take in what is typed or pasted beside them, in the grid's engine. */
 import { IUniverInstanceService } from "@univerjs/core";
+import { SetSheetsFilterRangeMutation, SheetsFilterService, UniverSheetsFilterPlugin } from "@univerjs/sheets-filter";
 import { expect, it } from "vitest";
 import { growTables } from "../src/hosts/browser/grid/growing-tables.ts";
 import { repairEngine } from "../src/hosts/browser/grid/repaired-engine.ts";
@@ -26,9 +27,11 @@ async function opened(more: Contents = {}) {
   const told: string[] = [];
   const engine = await Engine.open(workbookOf({ ...shots, ...more }, { name: "Shots", columns: ["dose", "beverage", "ratio"], rows: 2 }), {
     ...repaired,
+    plugins: [UniverSheetsFilterPlugin],
     started: (api, injector) => {
       const turns = repairEngine(api, injector);
-      growTables(api, injector, (words) => told.push(words));
+      const filters = injector.get(SheetsFilterService);
+      growTables(api, injector, (words) => told.push(words), (unitId, sheetId) => filters.getFilterModel(unitId, sheetId)?.getRange());
       return turns;
     },
   });
@@ -42,6 +45,19 @@ async function opened(more: Contents = {}) {
   const table = () => engine.saved().sheets[0]!.tables[0]!;
   return { engine, sheet, told, everything, table };
 }
+
+it("is filtered with its new rows", async () => {
+  const { engine, sheet } = await opened();
+  const ids = { unitId: engine.workbook.getId(), subUnitId: sheet.getSheetId() };
+  const filtered = () => engine.saved().sheets[0]!.filter!.area;
+  const all = { startRow: 0, startColumn: 0, endRow: 2, endColumn: 3 };
+  engine.api.syncExecuteCommand(SetSheetsFilterRangeMutation.id, { ...ids, range: all });
+  await engine.type({ A4: 20 });
+  // The column beside the table was filtered too, and still is.
+  expect(filtered()).toEqual({ top: 0, left: 0, bottom: 3, right: 3 });
+  await engine.api.undo();
+  expect(filtered()).toEqual({ top: 0, left: 0, bottom: 2, right: 3 });
+});
 
 it("takes in a row typed below, with its formula, and gives it back in one undo", async () => {
   const { engine, told, everything, table } = await opened();

@@ -1,8 +1,9 @@
 /** What differs between two states of a workbook, cell by cell and place by place. */
 import { partsOf } from "../sheet/formula-text";
+import { referenceTo } from "../sheet/references";
 import { countsDays } from "./date-format";
 import { simplestSpelling } from "./structured-reference";
-import { cellsOf, isErrorValue, type Area, type Cell, type CellStyle, type CellValue, type Sheet } from "./workbook";
+import { cellsOf, isErrorValue, type Area, type Cell, type CellStyle, type CellValue, type Filter, type Sheet } from "./workbook";
 
 /** What is to be written into a cell of the file. */
 export interface CellChange {
@@ -26,6 +27,8 @@ export interface SheetChanges {
   readonly columns: Map<number, LineChange>;
   readonly merged: Area[];
   readonly unmerged: Area[];
+  /** The filter is another now. */
+  readonly filter: boolean;
   /** The state of panes or lines, where it is another now. */
   readonly view: boolean;
 }
@@ -46,6 +49,7 @@ export function compareSheets(before: Sheet, now: Sheet, isSameFormula: (before:
     columns: lineChanges(before.columns, now.columns, "width"),
     merged: missing(now.merges, before.merges),
     unmerged: missing(before.merges, now.merges),
+    filter: !sameFilter(before.filter, now.filter),
     view: !sameFrozen(before, now) || (before.gridlines === false) !== (now.gridlines === false),
   };
 }
@@ -106,6 +110,12 @@ function missing(areas: readonly Area[], from: readonly Area[]): Area[] {
   const key = ({ top, left, bottom, right }: Area) => `${top},${left},${bottom},${right}`;
   const known = new Set(from.map(key));
   return areas.filter((area) => !known.has(key(area)));
+}
+
+function sameFilter(a: Filter | undefined, b: Filter | undefined): boolean {
+  const key = (filter: Filter | undefined) =>
+    filter && [referenceTo(filter.area), filter.columns.map(({ column, values, blanks, conditions, all }) => [column, values, blanks, conditions, all])];
+  return JSON.stringify(key(a)) === JSON.stringify(key(b));
 }
 
 function sameFrozen({ frozen: a }: Sheet, { frozen: b }: Sheet): boolean {

@@ -4,6 +4,7 @@ import type { FunctionNames } from "./formula-in-file";
 import { Package, relationsPart, relativeTarget } from "./package";
 import { cellsXml, type CellTools } from "./patch-cells";
 import { patchColumns, patchMerges, patchView, withSection } from "./patch-sheet";
+import { patchFilter } from "./patch-filters";
 import { patchTables } from "./patch-tables";
 import { readySheetOn } from "./ready-sheets";
 import { pairTables } from "./table-changes";
@@ -18,6 +19,8 @@ export interface AddedSheet {
   readonly relation: string;
   /** Names that it needs and that this page does not show, such as its print area. */
   readonly names: readonly DefinedName[];
+  /** What cannot be kept, as sentences. */
+  readonly warnings: readonly string[];
 }
 
 export async function addSheet(file: Package, sheet: Sheet, workbook: Workbook, tools: CellTools, ours: FunctionNames): Promise<AddedSheet> {
@@ -36,7 +39,7 @@ export async function addSheet(file: Package, sheet: Sheet, workbook: Workbook, 
   const relation = file.addRelation(file.main, "worksheet", part);
   const names = readySheetOn(workbook.names, sheet.name) ? await addExtras(file, part, sheet, workbook, ours) : [];
   patchTables(file, part, undefined, pairTables(undefined, sheet));
-  return { relation, names };
+  return { relation, names, warnings: patchFilter(file, part, undefined, sheet) };
 }
 
 /** What a ready sheet has besides its cells, as it is written into a new workbook. */

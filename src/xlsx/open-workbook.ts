@@ -11,7 +11,7 @@ import { readSheet, type ReadSheet, type SheetContext } from "./read-sheet";
 import { countsDays } from "./date-format";
 import { readStyles } from "./read-styles";
 import { SharedTexts } from "./shared-texts";
-import { readTable } from "./read-table";
+import { readTable, type ReadTable } from "./read-table";
 import { formulaParts } from "./formula-parts";
 import { spillingMarks } from "./spill-mark";
 import { reasonInParts, reasonToKeep, type Surroundings } from "./uncalculated";
@@ -70,7 +70,11 @@ export function readWorkbook(file: Package, options: OpenOptions): { workbook: W
     options.onProgress?.(index / worksheets.length);
     const found = file.reading(name, (xml) => readSheet(xml, entry.name, context))!;
     if (entry.state !== "visible") found.sheet.hidden = true;
-    found.sheet.tables = tablesOf(file, name);
+    const tables = tablesOf(file, name);
+    found.sheet.tables = tables.map(({ table }) => table);
+    // The page has one filter on a sheet; rows that further ones leave out are hidden rows.
+    found.sheet.filter ??= tables.find(({ filter }) => filter && filter.columns.length > 0)?.filter;
+    if (!found.sheet.filter) delete found.sheet.filter;
     return found;
   });
   options.onProgress?.(1);
@@ -109,7 +113,7 @@ function sharedStrings(xml: string): string[] {
   return strings;
 }
 
-function tablesOf(file: Package, sheetPart: string): Sheet["tables"] {
+function tablesOf(file: Package, sheetPart: string): ReadTable[] {
   return file.relationsOf(sheetPart).flatMap(({ type, target, external }) => (type === "table" && !external ? (file.reading(target, readTable) ?? []) : []));
 }
 

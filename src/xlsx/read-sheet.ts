@@ -2,6 +2,7 @@
 import { filled } from "../sheet/formula-text";
 import { address, areaOf, mostColumns, mostRows } from "../sheet/references";
 import { formulaFromFile, type FunctionNames } from "./formula-in-file";
+import { FilterReader } from "./filter";
 import { FileProblem } from "./file-problem";
 import { deepestFormula, inWords, longestFormula, longestText } from "./limits";
 import type { Styles } from "./read-styles";
@@ -84,6 +85,7 @@ class SheetReader {
   private readonly typed = new Map<string, string>();
   private readonly columnRanges: { from: number; to: number; width?: number; hidden: boolean }[] = [];
   private readonly merged: Area[] = [];
+  private readonly filter = new FilterReader("worksheet");
   private row = -1;
   private column = -1;
   private cell: OpenCell | undefined;
@@ -106,6 +108,7 @@ class SheetReader {
   }
 
   open(name: string, attributes: Attributes, parent: string | undefined): void {
+    this.filter.open(name, attributes, parent);
     switch (name) {
       case "row":
         if (parent === "sheetData") this.openRow(attributes);
@@ -143,6 +146,7 @@ class SheetReader {
 
   close(name: string, text: string, parent: string | undefined): void {
     const { cell } = this;
+    this.filter.close(name);
     if (name === "rPh") this.phonetic--;
     if (!cell) return;
     if (name === "v" && parent === "c") cell.value = text;
@@ -162,6 +166,8 @@ class SheetReader {
       this.setFormula(cell, row, column, text, "plain", { top: row, left: column, bottom: row, right: column });
     }
     this.clip();
+    const filter = this.filter.finished();
+    if (filter) this.sheet.filter = filter;
     const { sheet, formulas, dataTables, longTexts, noNumbers } = this;
     return { sheet, formulas, dataTables, longTexts, noNumbers };
   }

@@ -1,17 +1,25 @@
 /** A table's part. */
 import { areaOf } from "../sheet/references";
-import type { Table } from "./workbook";
+import { FilterReader } from "./filter";
+import type { Filter, Table } from "./workbook";
 import { isOn, unescapedCellText, walk } from "./xml";
 
 /** Excel’s lightest look, for a table whose cells have their own. */
 export const plainTheme = "TableStyleLight1";
 
+export interface ReadTable {
+  readonly table: Table;
+  readonly filter: Filter | undefined;
+}
+
 /** Undefined where the part does not say where the table stands. */
-export function readTable(xml: string): Table | undefined {
+export function readTable(xml: string): ReadTable | undefined {
+  const filter = new FilterReader("table");
   let table: Table | undefined;
   let plain = true;
   walk(xml, {
     open(name, attributes, parent) {
+      filter.open(name, attributes, parent);
       if (name === "table" && parent === undefined) {
         const area = areaOf(attributes.ref ?? "");
         const called = attributes.displayName ?? attributes.name;
@@ -23,7 +31,8 @@ export function readTable(xml: string): Table | undefined {
       } else if (name === "tableColumn") table?.columns.push(unescapedCellText(attributes.name ?? ""));
       else if (name === "tableStyleInfo") plain = attributes.name === undefined || (attributes.name === plainTheme && !isOn(attributes.showRowStripes));
     },
+    close: (name) => filter.close(name),
   });
   if (table && plain) table.plain = true;
-  return table;
+  return table && { table, filter: filter.finished() };
 }

@@ -129,12 +129,13 @@ export function chartsOn(names: Workbook["names"], sheet: string): ReturnType<ty
   return readySheet ? describedReadySheet(readySheet.id, { units: defaultUnits, copy: readySheet.copy }).charts : [];
 }
 
-/** What a file holds that this page does not show: of its charts and limits those that no ready sheet brings, which the page shows itself. */
+/** What a file holds that this page does not show: of its charts and limits those that no ready sheet brings, and of its filters those of further tables. */
 export function withoutReadySheets(unshown: readonly Unshown[], { sheets, names }: Workbook): string[] {
   const ready = sheets.filter(({ name }) => readySheetOn(names, name));
   const shown: Readonly<Record<string, number>> = {
     charts: ready.reduce((count, { name }) => count + (chartsOn(names, name)?.length ?? 0), 0),
     "data validation": ready.length,
+    filters: sheets.filter(({ filter }) => filter && filter.columns.length > 0).length,
   };
   return unshown.filter(({ what, count }) => count > (shown[what] ?? 0)).map(({ what }) => what);
 }

@@ -1,6 +1,6 @@
 /** A workbook of this page as it reads after the edits of a journal, with nothing else changed. */
 import type { Axis, Relocation } from "./relocation";
-import type { DefinedName, Sheet, Table, Workbook } from "./workbook";
+import type { DefinedName, Filter, Sheet, Table, Workbook } from "./workbook";
 
 /** Columns of a table by their headings; undefined for one that was inserted. */
 export interface RelocatedTable extends Omit<Table, "columns"> {
@@ -51,12 +51,15 @@ function relocatedSheet(sheet: Sheet, name: string, relocation: Relocation): Rel
   };
   const cells = moved(sheet.cells, "row").map((line) => line && moved(line, "column")) as Sheet["cells"];
   const tables = sheet.tables.flatMap((table) => relocatedTable(table, openedAs, relocation) ?? []);
+  const { filter: filterBefore, ...rest } = sheet;
+  const filter = filterBefore && relocatedFilter(filterBefore, openedAs, relocation);
   return {
     openedAs,
     tables,
     goneTables: sheet.tables.map((table) => table.name).filter((table) => !tables.some(({ name: left }) => left === table)),
     sheet: {
-      ...sheet,
+      ...rest,
+      ...(filter && { filter }),
       name,
       cells,
       rows: moved(sheet.rows, "row"),
@@ -65,6 +68,16 @@ function relocatedSheet(sheet: Sheet, name: string, relocation: Relocation): Rel
       tables: tables.map(({ inserted: _, gone: __, ...table }) => table),
     },
   };
+}
+
+function relocatedFilter({ area: before, columns }: Filter, sheet: string, relocation: Relocation): Filter | undefined {
+  const area = relocation.area(sheet, before);
+  if (!area) return undefined;
+  const moved = columns.flatMap((rule) => {
+    const column = relocation.line(sheet, "column", rule.column);
+    return column === undefined ? [] : [{ ...rule, column }];
+  });
+  return { area, columns: moved };
 }
 
 function relocatedTable(table: Table, sheet: string, relocation: Relocation): RelocatedTable | undefined {

@@ -12,6 +12,7 @@ import { Package } from "./package";
 import { patchCells, type CellTools } from "./patch-cells";
 import { patchColumns, patchMerges, patchView } from "./patch-sheet";
 import { StylePatch } from "./patch-styles";
+import { patchFilter } from "./patch-filters";
 import { patchTables } from "./patch-tables";
 import { calculateOnOpening, dropSheet, dropSignatures, patchWorkbook, planNames, type SheetPlan } from "./patch-workbook";
 import { relocatedWorkbook, type RelocatedSheet } from "./relocated-workbook";
@@ -126,6 +127,9 @@ class Copy {
     const changes = compareSheets(was.sheet, sheet, (formula, cell) => this.isSameFormula(formula, cell, was.openedAs), this.from1904);
     this.patchCellsOf(part, sheet, changes);
     patchTables(file, part, was, pairTables(was, sheet));
+    // Its columns are counted from its own first one, so that they do not follow by themselves.
+    const moved = was.sheet.filter !== undefined && this.relocation.shifts(was.openedAs, "column");
+    if (changes.filter || moved) this.warnings.push(...patchFilter(file, part, was.sheet.filter, sheet));
     const hidden = (was.sheet.hidden ?? false) === (sheet.hidden ?? false) ? {} : { hidden: sheet.hidden ?? false };
     return { name: sheet.name, openedAs: was.openedAs, ...hidden };
   }
@@ -144,7 +148,8 @@ class Copy {
   }
 
   private async addSheet(sheet: Sheet): Promise<SheetPlan> {
-    const { relation, names } = await addSheet(this.file, sheet, this.now, this.tools, this.options.ours);
+    const { relation, names, warnings } = await addSheet(this.file, sheet, this.now, this.tools, this.options.ours);
+    this.warnings.push(...warnings);
     this.namesOfNewSheets.push(...names);
     return { name: sheet.name, relation, ...(sheet.hidden && { hidden: true }) };
   }

@@ -62,6 +62,26 @@ export interface Table {
   plain?: true;
 }
 
+/** What of a column stays in sight: cells that read like one of the values, or that meet one of the conditions. */
+export interface FilterColumn {
+  /** Of the sheet. */
+  readonly column: number;
+  readonly values?: readonly string[];
+  /** Blank cells stay in sight along with the values. */
+  readonly blanks?: true;
+  /** Operators as in a file, such as "greaterThan"; without one, equal to the value, in which * and ? stand for others. */
+  readonly conditions?: readonly { readonly operator?: string; readonly value: string }[];
+  /** Every condition has to be met. */
+  readonly all?: true;
+}
+
+/** Rows of an area are left out of sight; they are hidden rows besides. */
+export interface Filter {
+  /** With its headings. */
+  area: Area;
+  columns: FilterColumn[];
+}
+
 export interface Sheet {
   name: string;
   /** cells[row][column]; rows and cells may be missing. */
@@ -75,6 +95,8 @@ export interface Sheet {
   defaultHeight?: number;
   merges: Area[];
   tables: Table[];
+  /** Its own or that of one of its tables. */
+  filter?: Filter;
   frozen?: { rows: number; columns: number };
   gridlines?: boolean;
   hidden?: boolean;

@@ -8,13 +8,17 @@ import { describedSheet } from "./ready-sheet";
 import { addExtras } from "./ready-sheet-extras";
 import { readySheetOn } from "./ready-sheets";
 import { isErrorValue, type Cell, type CellErrorValue, type CellValue, type Sheet, type Table, type Workbook } from "./workbook";
+import { Package } from "./package";
 import { finished } from "./parts";
+import { patchFilter } from "./patch-filters";
 import { styleToFile } from "./styles";
+import { readWorkbookPart, worksheetPart } from "./workbook-part";
 
 /** Excel’s lightest look, for a table whose cells have their own. Without a theme the library would write its default. */
 const plainTheme = "TableStyleLight1";
 
-export async function writeXlsx(workbook: Workbook, ours: FunctionNames): Promise<Uint8Array> {
+/** What cannot be kept is added to `warnings`, as sentences. */
+export async function writeXlsx(workbook: Workbook, ours: FunctionNames, warnings: string[] = []): Promise<Uint8Array> {
   const file = new excel.Workbook();
   file.creator = "Pucksheet";
   file.lastModifiedBy = "Pucksheet";
@@ -29,7 +33,15 @@ export async function writeXlsx(workbook: Workbook, ours: FunctionNames): Promis
     if (/^[^(,]*![$A-Z0-9:]+$/i.test(refersTo)) file.definedNames.add(refersTo, name);
     else file.definedNames.addFormula(name, formulaToFile(refersTo, ours));
   }
-  return finished(new Uint8Array(await file.xlsx.writeBuffer()), workbook.units);
+  return withFilters(await finished(new Uint8Array(await file.xlsx.writeBuffer()), workbook.units), workbook, warnings);
+}
+
+/** The library knows no rules of filters. */
+function withFilters(bytes: Uint8Array, { sheets }: Workbook, warnings: string[]): Uint8Array {
+  if (!sheets.some(({ filter }) => filter)) return bytes;
+  const file = new Package(bytes, "The new file");
+  readWorkbookPart(file).sheets.forEach((entry, index) => warnings.push(...patchFilter(file, worksheetPart(file, entry)!, undefined, sheets[index]!)));
+  return file.written();
 }
 
 /** A workbook of described sheets that hold values, and no formulas of ours. */

@@ -102,7 +102,7 @@ describe("sorting", () => {
 });
 
 describe("the filter", () => {
-  it("leaves rows out of sight, is saved as hidden rows, and goes again", async () => {
+  it("leaves rows out of sight, is saved and opened as a filter, and goes again", async () => {
     const sheet = await log();
     const { page, goTo, notice } = sheet;
     await goTo("A2");
@@ -120,11 +120,27 @@ describe("the filter", () => {
     const { bytes } = await sheet.saved("Save copy (.xlsx)");
     const xml = new TextDecoder().decode((await unzip(new Uint8Array(bytes)).bytes("xl/worksheets/sheet1.xml"))!);
     expect([...xml.matchAll(/<row r="(\d+)"[^>]*hidden="1"/g)].map(([, row]) => row)).toEqual(["3"]);
+    const filter = '<autoFilter ref="A1:D5"><filterColumn colId="0"><filters><filter val="A9"/><filter val="b"/><filter val="c"/></filters></filterColumn></autoFilter>';
+    expect(/<autoFilter.*<\/autoFilter>/.exec(xml)?.[0]).toBe(filter);
+    // Another page knows nothing of filters yet.
+    const other = await openSheet();
+    await other.openFile("log.xlsx", new Uint8Array(bytes));
+    await other.opened("log.xlsx");
+    expect(await loaded(other.page)).toEqual(["filter"]);
+    await other.goTo("F9");
+    await other.enter("x");
+    const copy = await other.saved("Save copy (.xlsx)");
+    expect(new TextDecoder().decode((await unzip(new Uint8Array(copy.bytes)).bytes("xl/worksheets/sheet1.xml"))!)).toContain(filter);
+    await other.page.keyboard.press("Control+Shift+L");
+    await expect.poll(other.notice).toBe("The filter is gone; every row is in sight again.");
+    await other.goTo("A3");
+    expect(other.faults).toEqual([]);
+    await other.page.context().close();
     await page.keyboard.press("Control+Shift+L");
     await expect.poll(notice).toBe("The filter is gone; every row is in sight again.");
     const again = await sheet.saved("Save copy (.xlsx)");
     const plain = new TextDecoder().decode((await unzip(new Uint8Array(again.bytes)).bytes("xl/worksheets/sheet1.xml"))!);
-    expect(plain).not.toContain("hidden=");
+    expect(plain).not.toMatch(/hidden=|autoFilter/);
     expect(sheet.faults).toEqual([]);
   });
 });

@@ -6,6 +6,7 @@ import { openWorkbook } from "../../src/xlsx/open-workbook.ts";
 import { withReadySheet } from "../../src/xlsx/ready-sheets.ts";
 import { saveCopy, type CopyOptions } from "../../src/xlsx/save-copy.ts";
 import { putCell, type Cell, type Workbook } from "../../src/xlsx/workbook.ts";
+import { writeXlsx } from "../../src/xlsx/xlsx.ts";
 import { inMemory, Zip } from "../../src/xlsx/zip.ts";
 import { after } from "./as-the-grid.ts";
 import { newFaults } from "./faults.ts";
@@ -120,6 +121,75 @@ describe("cells", () => {
     expect([cellAt(workbook, 0, 2).kept, cellAt(workbook, 0, 3).kept]).toEqual([expect.stringContaining("counts its days from 1904"), undefined]);
     const copy = await edited(bytes, (now) => (cellAt(now, 0, 0).value = 1464));
     expect(partOf(copy.bytes, "xl/worksheets/sheet1.xml")).toContain(`<c r="A1" s="1"><v>2</v></c>`);
+  });
+});
+
+describe("filters", () => {
+  const cell = (at: string, value: number) => `<c r="${at}"><v>${value}</v></c>`;
+  const rows = [1, 2, 3, 4].map((row) => `<row r="${row}"${row === 3 ? ' hidden="1"' : ""}>${cell(`A${row}`, row)}${cell(`B${row}`, row * 2)}</row>`).join("");
+  const rules =
+    `<filterColumn colId="0"><filters blank="1"><filter val="2"/><filter val="&lt;4"/></filters></filterColumn>` +
+    `<filterColumn colId="1"><customFilters and="1"><customFilter operator="greaterThan" val="3"/><customFilter operator="notEqual" val="6"/></customFilters></filterColumn>`;
+  const filtered = (inside: string, more = "") => packed({ sheet: `<sheetData>${rows}</sheetData><autoFilter ref="A1:B4">${inside}</autoFilter>${more}` });
+  const columns = [
+    { column: 0, values: ["2", "<4"], blanks: true as const },
+    { column: 1, conditions: [{ operator: "greaterThan", value: "3" }, { operator: "notEqual", value: "6" }], all: true as const },
+  ];
+  const sheetOf = (bytes: Uint8Array) => partOf(bytes, "xl/worksheets/sheet1.xml");
+
+  it("are read with their rules, and stay to the letter where nothing becomes of them", async () => {
+    const bytes = filtered(rules);
+    expect(open(bytes).sheets[0]!.filter).toEqual({ area: { top: 0, left: 0, bottom: 3, right: 1 }, columns });
+    const copy = await edited(bytes, (now) => putCell(now.sheets[0]!, 8, 0, { value: 1 }));
+    expect(sheetOf(copy.bytes)).toContain(`<autoFilter ref="A1:B4">${rules}</autoFilter>`);
+  });
+
+  it("with rules that this page does not know stay to the letter, as hidden rows", async () => {
+    for (const rule of [`<dynamicFilter type="aboveAverage"/>`, `<top10 val="2"/>`, `<filters><dateGroupItem year="2026" dateTimeGrouping="year"/></filters>`]) {
+      const bytes = filtered(`<filterColumn colId="0">${rule}</filterColumn>`);
+      expect(open(bytes).sheets[0]!.filter).toBeUndefined();
+      const copy = await edited(bytes, (now) => putCell(now.sheets[0]!, 8, 0, { value: 1 }));
+      expect(sheetOf(copy.bytes)).toContain(rule);
+    }
+  });
+
+  it("follow a column that comes in, are written anew where they change, and go", async () => {
+    const bytes = filtered(rules, `<dataValidations count="1"><dataValidation sqref="A2"/></dataValidations>`);
+    const moved = await edited(bytes, undefined, [{ kind: "insert columns", sheet: "Log", at: 1, count: 1 }]);
+    const further = [columns[0], { ...columns[1], column: 2 }];
+    expect(open(moved.bytes).sheets[0]!.filter).toEqual({ area: { top: 0, left: 0, bottom: 3, right: 2 }, columns: further });
+    const longer = { area: { top: 0, left: 0, bottom: 5, right: 1 }, columns: [{ column: 1, values: ["<4"] }] };
+    const changed = await edited(bytes, (now) => (now.sheets[0]!.filter = longer));
+    expect(sheetOf(changed.bytes)).toContain(`<autoFilter ref="A1:B6"><filterColumn colId="1"><filters><filter val="&lt;4"/></filters></filterColumn></autoFilter><dataValidations`);
+    const gone = await edited(bytes, (now) => delete now.sheets[0]!.filter);
+    expect(sheetOf(gone.bytes)).not.toContain("autoFilter");
+  });
+
+  it("of a table go with the table, which is filtered by its own columns alone", async () => {
+    const table = (inside: string) => `<table xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" id="1" name="Shots" displayName="Shots" ref="A1:B4">${inside}<tableColumns count="2"><tableColumn id="1" name="1"/><tableColumn id="2" name="2"/></tableColumns></table>`;
+    const withTable = (inside: string) =>
+      packed({
+        sheet: `<sheetData>${rows}</sheetData><tableParts count="1"><tablePart r:id="rId1"/></tableParts>`,
+        parts: { "xl/tables/table1.xml": table(inside) },
+        sheetRelations: relation("rId1", "table", "../tables/table1.xml"),
+        contentTypes: `<Override PartName="/xl/tables/table1.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.table+xml"/>`,
+      });
+    expect(open(withTable(`<autoFilter ref="A1:B4"/>`)).sheets[0]!.filter).toBeUndefined();
+    const bytes = withTable(`<autoFilter ref="A1:B4">${rules}</autoFilter>`);
+    expect(open(bytes).sheets[0]!.filter!.columns).toEqual(columns);
+    const wider = { area: { top: 0, left: 0, bottom: 3, right: 2 }, columns: [{ column: 0, values: ["2"] }, { column: 2, values: ["x"] }] };
+    const copy = await edited(withTable(`<autoFilter ref="A1:B4"/>`), (now) => (now.sheets[0]!.filter = wider));
+    expect(copy.warnings).toEqual(["“Log”: Excel filters the table Shots by its own columns only. In the copy, what a column beside it left out are hidden rows."]);
+    expect(partOf(copy.bytes, "xl/tables/table1.xml")).toContain(`<autoFilter ref="A1:B4"><filterColumn colId="0"><filters><filter val="2"/></filters></filterColumn></autoFilter><tableColumns`);
+    expect(sheetOf(copy.bytes)).not.toContain("autoFilter");
+    const gone = await edited(bytes, (now) => delete now.sheets[0]!.filter);
+    expect(partOf(gone.bytes, "xl/tables/table1.xml")).toContain(`<autoFilter ref="A1:B4"/><tableColumns`);
+  });
+
+  it("of a workbook that came from no file are written too", async () => {
+    const filter = { area: { top: 0, left: 0, bottom: 3, right: 1 }, columns };
+    const sheet = { ...open(filtered("")).sheets[0]!, filter };
+    expect(open(await writeXlsx({ sheets: [sheet], names: [] }, ours)).sheets[0]!.filter).toEqual(filter);
   });
 });
 

@@ -1,5 +1,5 @@
 /** The grid library's engine in Node, without a page: as it comes, or with repairs. */
-import { LocaleType, LogLevel, Univer, type Injector, type IWorkbookData } from "@univerjs/core";
+import { LocaleType, LogLevel, Univer, type Injector, type IWorkbookData, type Plugin, type PluginCtor } from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
 import { FormulaDataModel, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
@@ -21,6 +21,8 @@ export type Contents = Readonly<Record<string, string | number>>;
 
 export interface EngineOptions {
   readonly functions?: readonly Executor[];
+  /** Further parts of the library. */
+  readonly plugins?: readonly PluginCtor<Plugin>[];
   /** Called once the services of the library are there. */
   readonly started?: (api: FUniver, injector: Injector) => CalculationTurns;
 }
@@ -36,13 +38,14 @@ export class Engine {
   /** How many have been executed. */
   private commands = 0;
 
-  private constructor(snapshot: IWorkbookData, { functions = [], started }: EngineOptions) {
+  private constructor(snapshot: IWorkbookData, { functions = [], plugins = [], started }: EngineOptions) {
     const univer = new Univer({ locale: LocaleType.EN_US, locales: {}, logLevel: LogLevel.SILENT });
     const formulas = { description: [], initialFormulaComputing: CalculationMode.FORCED };
     univer.registerPlugin(UniverFormulaEnginePlugin, { function: [...functions] as never });
     univer.registerPlugin(UniverSheetsPlugin);
     univer.registerPlugin(UniverSheetsFormulaPlugin, formulas);
     univer.registerPlugin(UniverSheetsTablePlugin);
+    for (const plugin of plugins) univer.registerPlugin(plugin);
     this.api = FUniver.newAPI(univer);
     this.injector = univer.__getInjector();
     this.book = this.api.createWorkbook(snapshot) as FWorkbook;

@@ -378,7 +378,7 @@ class Page {
     const { writeXlsx } = await import(/* webpackChunkName: "xlsx" */ "../../xlsx/xlsx");
     const warnings: string[] = [];
     const written = form === "for Excel" ? workbook : withValues(workbook, this.functionNames, warnings);
-    return { bytes: await writeXlsx(written, this.functionNames), warnings };
+    return { bytes: await writeXlsx(written, this.functionNames, warnings), warnings };
   }
 
   /** Asks whether the copy is wanted without what could not follow the changes. */

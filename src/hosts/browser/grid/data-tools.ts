@@ -28,6 +28,8 @@ export interface Sortable {
 export class DataTools {
   private readonly parts: Parts;
   private comparing = false;
+  /** The cells that a sheet filters, with their headings. */
+  filterOn: (unitId: string, sheetId: string) => Cells | undefined = () => undefined;
 
   /** `spills` answers the areas that formulas fill on the sheet in sight. */
   constructor(univer: Univer, private readonly injector: Injector, private readonly book: () => FWorkbook, private readonly spills: () => readonly Cells[]) {
@@ -64,13 +66,20 @@ export class DataTools {
     return undefined;
   }
 
+  /** Filters come with a workbook only where they can be shown and saved again. */
+  async bringFilters(): Promise<void> {
+    const { part, SetSheetFilterRangeCommand, SheetsFilterService } = await import(/* webpackChunkName: "filter" */ "./parts/filter");
+    await this.parts.add(part, SetSheetFilterRangeCommand.id);
+    this.filterOn = (unitId, sheetId) => this.injector.get(SheetsFilterService).getFilterModel(unitId, sheetId)?.getRange();
+  }
+
   /** Puts a filter on the rows around the selected cell, or takes the one of the sheet away. Answers what to tell the person. */
   async toggleFilter(): Promise<string> {
-    const { part, RemoveSheetFilterCommand, SetSheetFilterRangeCommand, SheetsFilterService } = await import(/* webpackChunkName: "filter" */ "./parts/filter");
-    await this.parts.add(part, SetSheetFilterRangeCommand.id);
+    const { RemoveSheetFilterCommand, SetSheetFilterRangeCommand } = await import(/* webpackChunkName: "filter" */ "./parts/filter");
+    await this.bringFilters();
     const book = this.book();
     const ids = { unitId: book.getId(), subUnitId: book.getActiveSheet().getSheetId() };
-    if (this.injector.get(SheetsFilterService).getFilterModel(ids.unitId, ids.subUnitId)) {
+    if (this.filterOn(ids.unitId, ids.subUnitId)) {
       await this.run(RemoveSheetFilterCommand.id, ids);
       return "The filter is gone; every row is in sight again.";
     }

@@ -121,6 +121,7 @@ export class Grid {
 
   /** Shows the workbook; ready when it has been calculated. */
   async open(workbook: Workbook): Promise<void> {
+    if (workbook.sheets.some(({ filter }) => filter)) await this.data.bringFilters();
     if (this.book) this.api.disposeUnit(this.book.getId());
     this.book = this.api.createWorkbook(snapshotOf(workbook, `workbook${++this.opened}`)) as FWorkbook;
     this.structure = new WorkbookJournal(new Map(this.book.getSheets().map((sheet) => [sheet.getSheetId(), sheet.getSheetName()])));
@@ -299,7 +300,7 @@ export class Grid {
     };
     keepLongTextsOutOfEditors(this.api, this.injector, tell);
     checkEntries(this.api, tell, navigator.language);
-    growTables(this.api, this.injector, tell);
+    growTables(this.api, this.injector, tell, (unitId, sheetId) => this.data.filterOn(unitId, sheetId));
     makeRoom(this.api);
     this.watch();
   }

@@ -33,10 +33,15 @@ interface Entry {
   readonly before: unknown;
 }
 
-/** `tell` gets a sentence for the person. */
-export function growTables(api: FUniver, injector: Injector, tell: (words: string) => void): void {
+type FilterOn = (unitId: string, sheetId: string) => Cells | undefined;
+
+/** The library's filters are loaded late, and so is the name of this. */
+const setFilterRange = "sheet.mutation.set-filter-range";
+
+/** `tell` gets a sentence for the person; `filterOn` answers the cells that a sheet filters. */
+export function growTables(api: FUniver, injector: Injector, tell: (words: string) => void, filterOn: FilterOn = () => undefined): void {
   allowRenaming(injector);
-  const grower = new Grower(api, injector, tell);
+  const grower = new Grower(api, injector, tell, filterOn);
   let replaying = false;
   const isReplay = ({ id }: { readonly id: string }) => id === UndoCommand.id || id === RedoCommand.id;
   api.onBeforeCommandExecute((command) => {
@@ -62,6 +67,7 @@ class Grower {
     private readonly api: FUniver,
     private readonly injector: Injector,
     private readonly tell: (words: string) => void,
+    private readonly filterOn: FilterOn,
   ) {
     this.tables = injector.get(TableManager);
     this.undoRedo = injector.get(IUndoRedoService);
@@ -94,7 +100,7 @@ class Grower {
         return { id: SetSheetTableMutation.id, params: { unitId, subUnitId, tableId: table.getId(), config } };
       };
       const continuing = this.continued(table, range).steps(this.injector, unitId, subUnitId);
-      this.take([...continuing, { redo: [resize(range)], undo: [resize(was)] }], before);
+      this.take([...continuing, { redo: [resize(range)], undo: [resize(was)] }, ...this.filterGrown(table, range)], before);
     }
     // Of what is pasted the first row says it for all.
     const first = [...new Map([...cells].reverse().map((place) => [place.split(" ")[1], placeFrom(place)])).values()];
@@ -134,6 +140,17 @@ class Grower {
     // Beside a table, results often stand close; only what has the whole side to itself becomes a column.
     while (touches(columnOf(endColumn + 1)) && this.isFree(table, columnOf(endColumn + 1), entered)) endColumn++;
     return endRow === range.endRow && endColumn === range.endColumn ? undefined : { ...range, endRow, endColumn };
+  }
+
+  /** What filters the rows of the table takes in its new ones, and its new columns where none was filtered beside it. */
+  private filterGrown(table: Table, { startRow, startColumn, endRow, endColumn }: Cells): Step[] {
+    const ids = { unitId: this.unitId, subUnitId: table.getSubunitId() };
+    const filter = this.filterOn(ids.unitId, ids.subUnitId);
+    if (!filter || filter.startRow !== startRow || filter.startColumn !== startColumn) return [];
+    // A row right below the library takes in by itself, for good.
+    const to = (range: Cells): IMutationInfo[] => [{ id: setFilterRange, params: { ...ids, range } }];
+    const undo = to({ ...filter, endRow: table.getRange().endRow });
+    return [{ redo: to({ ...filter, endRow, endColumn: Math.max(filter.endColumn, endColumn) }), undo }];
   }
 
   private isFree(table: Table, places: readonly string[], entered: ReadonlySet<string>): boolean {

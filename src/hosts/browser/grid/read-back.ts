@@ -4,8 +4,8 @@ import type { FormulaDataModel } from "@univerjs/engine-formula";
 import type { ITableJson } from "@univerjs/sheets-table";
 import { filled } from "../../../sheet/formula-text";
 import { isErrorCode } from "../error-words";
-import { isErrorValue, putCell, type Area, type Cell, type CellValue, type Sheet, type Workbook } from "../../../xlsx/workbook";
-import { pixelsOfPoint, plainTable, styleFromSnapshot, widthOfPixels, type CellExtras } from "./snapshot";
+import { isErrorValue, putCell, type Area, type Cell, type CellValue, type Filter, type Sheet, type Workbook } from "../../../xlsx/workbook";
+import { pixelsOfPoint, plainTable, styleFromSnapshot, widthOfPixels, type CellExtras, type FilterInGrid } from "./snapshot";
 
 /** Rows by index, and cells by column. */
 export type Matrix<T> = Record<string, Record<string, T | null | undefined> | undefined>;
@@ -17,18 +17,34 @@ export function workbookFrom(data: IWorkbookData, formulas: FormulaDataModel): W
   };
   const tables = resource<Record<string, { tables: ITableJson[] }>>("SHEET_TABLE_PLUGIN") ?? {};
   const names = resource<Record<string, NameInGrid>>("SHEET_DEFINED_NAME_PLUGIN") ?? {};
-  const filters = resource<Record<string, { cachedFilteredOut?: number[] } | undefined>>("SHEET_FILTER_PLUGIN") ?? {};
+  const filters = resource<Record<string, FilterInGrid | undefined>>("SHEET_FILTER_PLUGIN") ?? {};
   return {
     sheets: data.sheetOrder.map((id) => {
       const sheet = sheetFrom(data, id, tables[id]?.tables ?? [], formulas);
+      const filter = filters[id];
+      if (filter) sheet.filter = filterFrom(filter);
       // What a filter leaves out is a hidden row to everything else.
-      for (const row of filters[id]?.cachedFilteredOut ?? []) sheet.rows[row] = { ...sheet.rows[row], hidden: true };
+      for (const row of filter?.cachedFilteredOut ?? []) sheet.rows[row] = { ...sheet.rows[row], hidden: true };
       return sheet;
     }),
     names: Object.values(names).map(({ name, formulaOrRefString, localSheetId }) => {
       const sheet = localSheetId === undefined ? undefined : data.sheets[localSheetId]?.name;
       return { name, refersTo: formulaOrRefString.replace(/^=/, ""), ...(sheet !== undefined && { sheet }) };
     }),
+  };
+}
+
+function filterFrom({ ref, filterColumns = [] }: FilterInGrid): Filter {
+  return {
+    area: areaOf(ref),
+    columns: filterColumns.map(({ colId, filters, customFilters }) => ({
+      column: colId,
+      ...(filters && { values: (filters.filters ?? []).map(String), ...(filters.blank && { blanks: true as const }) }),
+      ...(customFilters && {
+        conditions: customFilters.customFilters.map(({ operator, val }) => ({ ...(operator !== undefined && { operator }), value: String(val) })),
+        ...(customFilters.and === BooleanNumber.TRUE && { all: true as const }),
+      }),
+    })),
   };
 }
 

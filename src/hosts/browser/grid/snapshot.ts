@@ -17,7 +17,7 @@ import {
 import type { ITableJson } from "@univerjs/sheets-table";
 import { filled } from "../../../sheet/formula-text";
 import { mostColumns, mostRows } from "../../../sheet/references";
-import { cellsOf, isErrorValue, type BorderLine, type Cell, type CellStyle, type Sheet, type Table, type Workbook } from "../../../xlsx/workbook";
+import { cellsOf, isErrorValue, type BorderLine, type Cell, type CellStyle, type Filter, type Sheet, type Table, type Workbook } from "../../../xlsx/workbook";
 
 /** What a cell of the grid carries of ours. */
 export interface CellExtras {
@@ -52,11 +52,13 @@ export function snapshotOf(workbook: Workbook, id: string): IWorkbookData {
   const styles = new StyleTable();
   const sheets: IWorkbookData["sheets"] = {};
   const tables: Record<string, { tables: ITableJson[] }> = {};
+  const filters: Record<string, FilterInGrid> = {};
   const sheetOrder: string[] = [];
   workbook.sheets.forEach((sheet, index) => {
     const sheetId = `sheet${index + 1}`;
     sheetOrder.push(sheetId);
     sheets[sheetId] = sheetSnapshot(sheet, sheetId, styles);
+    if (sheet.filter) filters[sheetId] = filterSnapshot(sheet.filter, sheet.rows);
     if (sheet.tables.length > 0) tables[sheetId] = { tables: sheet.tables.map((table, position) => tableSnapshot(table, `${sheetId}table${position + 1}`)) };
   });
   const names = Object.fromEntries(
@@ -79,8 +81,39 @@ export function snapshotOf(workbook: Workbook, id: string): IWorkbookData {
     resources: [
       { name: "SHEET_DEFINED_NAME_PLUGIN", data: JSON.stringify(names) },
       { name: "SHEET_TABLE_PLUGIN", data: JSON.stringify(tables) },
+      { name: "SHEET_FILTER_PLUGIN", data: JSON.stringify(filters) },
     ],
   };
+}
+
+/** As the library's filters are saved; their columns are those of the sheet. */
+export interface FilterInGrid {
+  readonly ref: { readonly startRow: number; readonly startColumn: number; readonly endRow: number; readonly endColumn: number };
+  readonly filterColumns?: readonly {
+    readonly colId: number;
+    readonly filters?: { readonly blank?: true; readonly filters?: readonly string[] };
+    readonly customFilters?: { readonly and?: BooleanNumber; readonly customFilters: readonly { readonly operator?: string; readonly val: string | number }[] };
+  }[];
+  readonly cachedFilteredOut?: readonly number[];
+}
+
+function filterSnapshot({ area: { top, left, bottom, right }, columns }: Filter, rows: Sheet["rows"]): FilterInGrid {
+  return {
+    ref: { startRow: top, startColumn: left, endRow: bottom, endColumn: right },
+    filterColumns: columns.map(({ column, values, blanks, conditions, all }) => ({
+      colId: column,
+      ...(values && { filters: { filters: values, ...(blanks && { blank: true }) } }),
+      ...(conditions && {
+        customFilters: { customFilters: conditions.map(({ operator, value }) => ({ operator, val: value })), ...(all && { and: BooleanNumber.TRUE }) },
+      }),
+    })),
+    cachedFilteredOut: columns.length === 0 ? [] : rows.flatMap((row, index) => (row?.hidden && index > top && index <= bottom ? [index] : [])),
+  };
+}
+
+/** Rows that a filter leaves out come back when it goes, so that they are not hidden ones. */
+function isFilteredOut({ filter }: Sheet, row: number): boolean {
+  return filter !== undefined && filter.columns.length > 0 && row > filter.area.top && row <= filter.area.bottom;
 }
 
 function sheetSnapshot(sheet: Sheet, id: string, styles: StyleTable): Partial<IWorksheetData> {
@@ -98,7 +131,7 @@ function sheetSnapshot(sheet: Sheet, id: string, styles: StyleTable): Partial<IW
   const rowData: IWorksheetData["rowData"] = {};
   sheet.rows.forEach((row, index) => {
     const height = row?.height === undefined ? {} : { h: Math.round(row.height * pixelsOfPoint), ia: BooleanNumber.FALSE };
-    if (row) rowData[index] = { ...height, hd: flag(row.hidden) };
+    if (row) rowData[index] = { ...height, hd: flag(row.hidden && !isFilteredOut(sheet, index)) };
   });
   const { rows: ySplit = 0, columns: xSplit = 0 } = sheet.frozen ?? {};
   const areas = [...sheet.merges, ...sheet.tables.map(({ area }) => area)];
