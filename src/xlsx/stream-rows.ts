@@ -88,7 +88,7 @@ function countedIn(texts: TextStore, fileName: string, most: number): (text: str
 
 function totalsOf(file: Package, sheetPart: string): Set<number> {
   const tables = file.relationsOf(sheetPart).flatMap(({ type, target, external }) => (type === "table" && !external ? (file.reading(target, readTable) ?? []) : []));
-  return new Set(tables.flatMap((table) => (table.totals ? [table.area.bottom + 1] : [])));
+  return new Set(tables.flatMap(({ table }) => (table.totals ? [table.area.bottom + 1] : [])));
 }
 
 /** What a reader has taken after each piece of a part; what is wrong with the part becomes a sentence that names it. */

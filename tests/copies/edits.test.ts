@@ -349,7 +349,7 @@ describe("what follows rows and columns", () => {
       },
       options,
     );
-    expect(same.bytes).toBe(bytes);
+    expect(same.bytes).toEqual(bytes);
   });
 
   it("is said where it cannot: a pivot table that is torn", async () => {
