@@ -15,8 +15,10 @@ export default defineConfig(({ mode }) => ({
     exclude: mode === "long" ? [] : ["tests/long/**"],
     // Two cores, and the browser tests start a Chromium each.
     maxWorkers: 2,
-    testTimeout: mode === "long" ? 30 * 60_000 : 60_000,
-    hookTimeout: 120_000,
+    // They end what hangs, on the slowest machine too; how long something takes is no matter of a test.
+    testTimeout: mode === "long" ? 30 * 60_000 : 10 * 60_000,
+    hookTimeout: 10 * 60_000,
+    expect: { poll: { timeout: 60_000 } },
     reporters: ["default", ["json", { outputFile: ".cache/tests.json" }]],
   },
 }));

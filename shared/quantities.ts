@@ -267,6 +267,23 @@ export const quantities = {
   /** What to do after that. */
   next: { cell: "text" },
 
+  /** Coffee of each shot. */
+  coffees: { cell: "setting" },
+  /** Coffees that have a target. */
+  targetCoffees: { cell: "setting" },
+  /** Dose wanted of each coffee. */
+  doseTargets: { ...mass, above: 0, zeroIsBlank: true },
+  /** Beverage mass wanted of each coffee. */
+  beverageTargets: { ...mass, above: 0, zeroIsBlank: true },
+  /** Time wanted of each coffee. */
+  timeTargets: { ...shotTime },
+  /** How far a dose may be from the one wanted. */
+  doseTolerance: { measure: "mass", least: 0, most: 100 },
+  /** How far a beverage mass may be from the one wanted. */
+  beverageTolerance: { measure: "mass", least: 0, most: 1000 },
+  /** Time wanted of the shot's coffee. */
+  wantedTime: { label: "Time wanted", measure: "time" },
+
   // profile
   /** Times of the readings. */
   seconds: { measure: "time", least: 0, most: 86_400 },
@@ -386,6 +403,20 @@ export const quantities = {
   reading: { ...plain },
   /** Value that the reading stands for. */
   trueValue: {},
+  /** Readings of one cup. */
+  repeatReadings: { measure: "percent", least: 0, most: 100 },
+  /** Standard uncertainty of the scale. */
+  scaleError: { ...mass, least: 0, most: 100 },
+
+  // recipe
+  /** Coffee in a bag. */
+  bag: { measure: "mass", above: 0, most: 100_000, zeroIsBlank: true },
+  /** Price of the bag. */
+  price: { above: 0, most: sizeLimit, zeroIsBlank: true },
+  /** Name of the currency. */
+  currency: { cell: "text" },
+  /** Part of the coffee that is lost to dialling in and spills. */
+  wasted: { label: "Lost", measure: "percent", least: 0, most: 90 },
 
   // flow
   /** Pressure on the boiler's gauge. */

@@ -5,6 +5,9 @@ import { tasteAdvice, tasteRanksAdvice } from "../shared/decisions/taste-advice.
 import { compareDecision } from "../shared/decisions/trial.ts";
 import type { Words } from "../shared/words.ts";
 import { demo } from "../src/ready-sheets/demo.ts";
+import { shotAdvice } from "../shared/decisions/shot-advice.ts";
+import { shotCheck } from "../shared/log/targets.ts";
+import { shotLog } from "../src/ready-sheets/shot-log.ts";
 import { morning } from "../src/ready-sheets/morning.ts";
 import { settingTrial } from "../src/ready-sheets/setting-trial.ts";
 import type { Figures } from "../src/ready-sheets/ready-sheet.ts";
@@ -196,10 +199,10 @@ describe("the instruments", () => {
   // By hand, "reads high": the line through the known values has slope 89.11 ÷ 88, and 7 + (9.4 − 7.13) ÷ 1.012614 is 9.242.
   it.each([
     ["nothing read", { "": {} }, {}, /^Read two known solutions, at least\.$/],
-    ["two known", { "": { Reading: [0.1, 12.1], Known: [0, 12] } }, {}, /^9\.40 % is about 9\.30 %; a third known solution tells how sure\.$/],
+    ["two known", { "": { Reading: [0.1, 12.1], Known: [0, 12] } }, {}, /^9\.4 % is about 9\.3 %\. .* Read a third known value\.$/],
     ["reads high", { "": known }, { reading: 9.4 }, /^It reads 0\.16 % too high: take 9\.24 %\.$/],
-    ["may stand", { "": { ...known, Reading: [0.2, 4.9, 8.2, 9.8, 12.1] } }, { reading: 9.4 }, /^9\.40 % may stand \(8\.68 % to 10\.12 %\)\.$/],
-    ["outside", { "": known }, { reading: 14 }, /^A reading of 14\.00 % has no answer from known values of 0\.00 % to 12\.00 %/],
+    ["may stand", { "": { ...known, Reading: [0.2, 4.9, 8.2, 9.8, 12.1] } }, { reading: 9.4 }, /^9\.4 % may stand \(8\.7 to 10\.1 %, 19 in 20\)\.$/],
+    ["outside", { "": known }, { reading: 14 }, /^A reading of 14\.00 % has no answer from known values of 0\.00 to 12\.00 %/],
   ] as const)("%s", async (_, columns, cells, sentence) => {
     expect((await answer(columns, cells))[0]).toMatch(sentence);
   });
@@ -209,7 +212,7 @@ describe("the instruments", () => {
     expect((await answer(repeats([])))[1]).toMatch(/^Read one cup three times or more/);
     // By hand: 2 × 18.8 × √((0.1/18)² + (0.1/36)² + (SD/9.4)²); SD 0.02 gives 0.25 points, 0.3 gives 1.22.
     expect((await answer(repeats([9.38, 9.4, 9.42])))[1]).toMatch(/^Half a point of extraction is more than the instruments’ own doubt \(± 0\.25 %, 19 in 20\)\.$/);
-    expect((await answer(repeats([9.1, 9.4, 9.7])))[1]).toMatch(/^Half a point of extraction may be the instrument alone \(± 1\.22 %\)/);
+    expect((await answer(repeats([9.1, 9.4, 9.7])))[1]).toMatch(/^Half a point of extraction may be the instruments alone \(± 1\.22 %\)/);
   });
 });
 
@@ -296,8 +299,8 @@ describe("the recipe card", () => {
   });
 
   it("says the recipe, with the time it may take", async () => {
-    expect(await answer({ ...blank, dose: 19, beverage: 38, time: 29, time_tolerance: 2 })).toEqual(["19.0 g in, 38.0 g out, 27.0 s to 31.0 s.", "", ""]);
-    expect(await answer({ ...blank, time_tolerance: 0 })).toEqual(["18.0 g in, 36.0 g out, 27.0 s.", "", ""]);
+    expect(await answer({ ...blank, dose: 19, beverage: 38, time: 29, time_tolerance: 2 })).toEqual(["19.0 g in, 38.0 g out, 27 to 31 s.", "", ""]);
+    expect(await answer({ ...blank, time_tolerance: 0 })).toEqual(["18.0 g in, 36.0 g out, 27 s.", "", ""]);
     expect(await answer({ ...blank, time: "" })).toEqual(["18.0 g in, 36.0 g out.", "", ""]);
   });
 
@@ -327,7 +330,7 @@ describe("the recipe card", () => {
     expect((await answer({ ...bag, price: 22 }))[2]).toBe("0.41 of coffee a cup, 53 cups a bag.");
     expect((await answer({ ...bag, price: 22, currency: "euros" }))[2]).toBe("0.41 euros of coffee a cup, 53 cups a bag.");
     const other = await answer({ ...bag, price: 22, currency: "euros" }, undefined, { ...defaultUnits, mass: "oz", percent: "cell", time: "clock" });
-    expect(other).toEqual(["0.635 oz in, 1.270 oz out, 25.0 s to 29.0 s.", "", "0.41 euros of coffee a cup, 53 cups a bag."]);
+    expect(other).toEqual(["0.635 oz in, 1.270 oz out, 25.0 to 29.0 s.", "", "0.41 euros of coffee a cup, 53 cups a bag."]);
     // As many as the bag gives exactly.
     expect((await answer({ ...blank, bag: 900 }))[2]).toBe("50 cups a bag.");
   });
@@ -381,25 +384,43 @@ describe("the tasting session", () => {
 });
 
 describe("the shot log", () => {
-  type Shot = readonly [dose: number, beverage: number, time: number | undefined];
-  const answer = async (shots: readonly Shot[], units?: UnitChoice) => {
-    const columns = { "": { Dose: shots.map((shot) => shot[0]), Beverage: shots.map((shot) => shot[1]), Time: shots.map((shot) => shot[2]) } };
-    return (await said("ShotLog", { columns }, ["A2"], units))[0];
+  const { columns } = shotLog.example as { columns: Record<string, Record<string, (number | string | undefined)[]>> };
+  const log = columns[""]!;
+  const cells = (list: readonly (number | string | undefined)[]) => list.map((it) => it ?? null);
+  const targets = {
+    targetCoffees: ["House", "Guest"], doseTargets: columns.Targets!.Dose as number[], beverageTargets: columns.Targets!.Beverage as number[],
+    timeTargets: columns.Targets!.Time as number[],
   };
+  const [dose, beverage, time, strength] = ["Dose", "Beverage", "Time", "Strength"].map((heading) => cells(log[heading]!));
+  const typed = { dose: dose!, beverage: beverage!, time: time!, strength: strength! };
+  const tolerances = { doseTolerance: 0.3, beverageTolerance: 2, tolerance: 3 };
 
-  // The target at first: 18 g ± 0.3 g, 36 g ± 2 g, 27 s ± 3 s.
-  it.each([
-    { shots: [], says: "Type the first shot: dose, beverage and time. Strength may stay blank." },
-    { shots: [[18, 36, 27.4]], says: "The last shot is on target: 27.4 s." },
-    { shots: [[18, 36, 40], [18.3, 38, 30]], says: "The last shot is on target: 30.0 s." },
-    { shots: [[18, 36, 27], [18, 36, 31.5]], says: "The last shot took 31.5 s: 4.5 s slow." },
-    { shots: [[18, 36, 22]], says: "The last shot took 22.0 s: 5.0 s fast." },
-    { shots: [[18.6, 36, 35]], says: "The last shot was weighed off the target (▲ dose heavy · ▲ time long): mend that before the grind." },
-    { shots: [[18, 33, 27]], says: "The last shot was weighed off the target (▼ cup light): mend that before the grind." },
-    { shots: [[18, 36, undefined]], says: "The last shot has no time yet." },
-  ] as const)("says of the last shot: $says", async ({ shots, says }) => expect(await answer(shots)).toBe(says));
+  it("says what to type while there is nothing", async () => {
+    expect(await said("ShotLog", "none", ["A2", "N17"])).toEqual(["Type coffee, setting, dose, beverage and time.", "No shot times yet."]);
+  });
 
-  it("in the units of the workbook", async () => {
-    expect(await answer([[18, 36, 31.5]], { ...defaultUnits, mass: "oz", time: "clock" })).toBe("The last shot took 31.5 s: 4.5 s slow.");
+  it("says what to do with the grinder in the words of the function, each coffee by its own target", async () => {
+    const advice = shotAdvice({ days: cells(log.Day!), coffees: cells(log.Coffee!), settings: cells(log.Setting!), ...typed, ...targets })(tolerances);
+    expect(advice.branch).toBe(12);
+    const units = { ...defaultUnits, mass: "oz", time: "clock", percent: "cell" } as UnitChoice;
+    expect(await said("ShotLog", "example", ["A2"])).toEqual([worded(advice.sentence, defaultUnits)]);
+    expect(await said("ShotLog", "example", ["A2"], units)).toEqual([worded(advice.sentence, units)]);
+  });
+
+  it("says beside each shot what is off, and counts those on target", async () => {
+    const checked = shotCheck({ coffees: cells(log.Coffee!), ...typed, ...targets, ...tolerances }).map(({ words }) => worded(words, defaultUnits));
+    const places = checked.map((_, row) => `S${8 + row}`);
+    expect(await said("ShotLog", "example", places)).toEqual(checked);
+    let wanted = 0;
+    const timed = (log.Time as number[]).map((it, row) => {
+      wanted = { House: 27, Guest: 30 }[log.Coffee![row] as string] ?? wanted;
+      return Math.abs(it - wanted) <= 3;
+    });
+    expect(await said("ShotLog", "example", ["N17"])).toEqual([`${timed.filter(Boolean).length} of the last ${timed.length} on target`]);
+  });
+
+  it("keeps one coffee without a name, by the target that stands there at first", async () => {
+    const shot = { Setting: [2.3], Dose: [18], Beverage: [36], Time: [27.4] };
+    expect(await said("ShotLog", { columns: { "": shot } }, ["A2"])).toEqual(["On target: 27.4 s. Leave 2.3."]);
   });
 });

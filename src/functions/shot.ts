@@ -1,8 +1,11 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- Excel hands over cells of any kind, and its metadata reader takes only types spelled out here */
+import { recipeAdvice } from "../../shared/decisions/recipe-advice";
+import { shotAdvice } from "../../shared/decisions/shot-advice";
+import { shotCheck } from "../../shared/log/targets";
 import { shotProfile } from "../../shared/profile";
 import * as formula from "../../shared/shot";
 import { standard } from "../../shared/standards";
-import { each, inOrder, optional, optionalInOrder } from "../sheet/arguments";
+import { asTyped, each, given, inOrder, optional, optionalInOrder, optionalOwnInOrder, ownInOrder } from "../sheet/arguments";
 import { calculate } from "../sheet/calculate";
 import { gives } from "../sheet/results";
 
@@ -332,4 +335,117 @@ export function BEVERAGE_FROMWATER(dose: any[][], water: any[][], retained?: any
  */
 export function STANDARD(name?: any[][]): any[][] {
   return calculate(standard, { name: optional(name, "standardName") }, gives.table("item", "low", "high", "unit", "source"));
+}
+
+/**
+ * Whether to touch the grinder now, by the last shot of a log: what to mend first, or the next setting and how sure it is.
+ * @customfunction SHOT.ADVICE
+ * @param days Day of each shot, a date or a name; a blank takes the day above.
+ * @param coffees Coffee of each shot; a blank takes the coffee above.
+ * @param settings Setting of each shot, a number or a name; the next one is told from numbers.
+ * @param dose Dry coffee, g. A column.
+ * @param beverage Mass in the cup, g. A column.
+ * @param time Shot time, s. A column.
+ * @param strength Dissolved solids in the beverage, %. A column; blank where it was not read.
+ * @param targetCoffees Coffees that have a target, a column; blank where the bar has only one.
+ * @param doseTargets Dose wanted of each coffee, g. A column.
+ * @param beverageTargets Beverage mass wanted of each coffee, g. A column.
+ * @param timeTargets Time wanted of each coffee, s. A column.
+ * @param [doseTolerance] How far a dose may be from the one wanted, g. Doses are not judged if left out.
+ * @param [beverageTolerance] How far a beverage mass may be from the one wanted, g. Not judged if left out.
+ * @param [tolerance] How far a time may be from the one wanted, s. It is asked for if left out.
+ * @returns Number of the rule, sentence, setting, low and high (95 %), in five cells side by side; the numbers are blank where the sentence names none.
+ * @equation The first rule that applies: an entry that looks wrong, then a wrong dose, then a wrong beverage mass, then the grind as in GRIND.ADVICE
+ * @source As in LOG.CHECK and GRIND.ADVICE; that weights come before the grind is common practice of the trade.
+ * @range As in GRIND.ADVICE, by the shots of the last one's coffee: those of its day that were weighed right, and those of earlier days.
+ * @caution Change one thing at a time: the same dose, basket, beverage mass, pressure and coffee.
+ * @words grinder, what now, dial in, log, target, too fast, too slow, gushing, choking, heavy, light, grind finer, grind coarser
+ * @example =ESPRESSO.SHOT.ADVICE({1;1}, {"House";""}, {2.3;2.3}, {18;18}, {36;36}, {27;28}, {9.5;9.4}, "House", 18, 36, 27, 0.3, 2, 3) gives 6 | On target: 28 s. Leave 2.3. | 2.3 | blank | blank
+ * @since 0.2.0
+ */
+export function SHOT_ADVICE(
+  days: any[][], coffees: any[][], settings: any[][], dose: any[][], beverage: any[][], time: any[][], strength: any[][],
+  targetCoffees: any[][], doseTargets: any[][], beverageTargets: any[][], timeTargets: any[][],
+  doseTolerance?: any[][], beverageTolerance?: any[][], tolerance?: any[][],
+): any[][] {
+  return calculate(shotAdvice, {
+    days: inOrder(days), coffees: inOrder(coffees), settings: inOrder(settings, "anySetting"),
+    dose: asTyped(dose), beverage: asTyped(beverage), time: asTyped(time), strength: asTyped(strength),
+    targetCoffees: ownInOrder(targetCoffees), doseTargets: ownInOrder(doseTargets),
+    beverageTargets: ownInOrder(beverageTargets), timeTargets: ownInOrder(timeTargets),
+    doseTolerance: optional(doseTolerance), beverageTolerance: optional(beverageTolerance), tolerance: optional(tolerance), units: given((choice) => choice),
+  }, gives.row("branch", "sentence", "setting", "low", "high"));
+}
+
+/**
+ * What looks wrong in each shot of a log, else what of it is off the target of its coffee.
+ * @customfunction SHOT.CHECK
+ * @param dose Dry coffee, g. A column.
+ * @param beverage Mass in the cup, g. A column.
+ * @param time Shot time, s. A column.
+ * @param strength Dissolved solids in the beverage, %. A column; blank where it was not read.
+ * @param coffees Coffee of each shot; a blank takes the coffee above.
+ * @param targetCoffees Coffees that have a target, a column; blank where the bar has only one.
+ * @param doseTargets Dose wanted of each coffee, g. A column.
+ * @param beverageTargets Beverage mass wanted of each coffee, g. A column.
+ * @param timeTargets Time wanted of each coffee, s. A column.
+ * @param [doseTolerance] How far a dose may be from the one wanted, g. Doses are not judged if left out.
+ * @param [beverageTolerance] How far a beverage mass may be from the one wanted, g. Not judged if left out.
+ * @param [tolerance] How far a time may be from the one wanted, s. Not judged if left out.
+ * @returns For each shot the time wanted and, in words, what looks wrong in it, else what is off the target; blank for a shot on target and for a blank row.
+ * @equation None: as LOG.CHECK; off where the difference from the target is more than it may be
+ * @source As in LOG.CHECK; targets are one's own.
+ * @caution It asks, it does not know. Look before you change an entry, and never delete one because it is odd.
+ * @words target, off, heavy, light, long, short, mistakes, log
+ * @example =ESPRESSO.SHOT.CHECK({18;18.6;36}, {36;36;18}, {27;31.5;27}, {9.5;9.4;9.5}, {"House";"";""}, "House", 18, 36, 27, 0.3, 2, 3) gives 27 | blank | 27 | Dose 0.6 g heavy · Time 4.5 s long | 27 | Dose and beverage look swapped: 18 g and 36 g?
+ * @since 0.2.0
+ */
+export function SHOT_CHECK(
+  dose: any[][], beverage: any[][], time: any[][], strength: any[][], coffees: any[][],
+  targetCoffees: any[][], doseTargets: any[][], beverageTargets: any[][], timeTargets: any[][],
+  doseTolerance?: any[][], beverageTolerance?: any[][], tolerance?: any[][],
+): any[][] {
+  return calculate(shotCheck, {
+    dose: asTyped(dose), beverage: asTyped(beverage), time: asTyped(time), strength: asTyped(strength), coffees: inOrder(coffees),
+    targetCoffees: ownInOrder(targetCoffees), doseTargets: ownInOrder(doseTargets),
+    beverageTargets: ownInOrder(beverageTargets), timeTargets: ownInOrder(timeTargets),
+    doseTolerance: optional(doseTolerance), beverageTolerance: optional(beverageTolerance), tolerance: optional(tolerance), units: given((choice) => choice),
+  }, gives.rowForEach("wantedTime", "words"));
+}
+
+/**
+ * A recipe in sentences: what to weigh and how long it takes, the same in another basket, and what a cup of it costs.
+ * @customfunction RECIPE.ADVICE
+ * @param dose Dry coffee, g.
+ * @param beverage Mass in the cup, g.
+ * @param [time] Shot time, s. The recipe names none if left out.
+ * @param [tolerance] How far a time may be from the one wanted, s. One time rather than a range if left out.
+ * @param [otherDose] Dose of another basket, g. No other basket is told of if left out.
+ * @param [diameter] Inner diameter of the basket, mm. No direction of the grind is told if left out.
+ * @param [otherDiameter] Inner diameter of the other basket, mm. No direction of the grind is told if left out.
+ * @param [settings] Settings tried in the other basket, a column. No grind is told if left out.
+ * @param [times] Shot times at those settings, s, a column as long. No grind is told if left out; rows without one of the two do not count.
+ * @param [bag] Coffee in a bag, g. No cost is told if left out.
+ * @param [price] Price of the bag. Only cups are counted if left out.
+ * @param [currency] Name of the currency. Not named if left out.
+ * @param [wasted] Part of the coffee that is lost to dialling in and spills, %. 0 if left out.
+ * @returns A table: topic, number of the rule, sentence; blank where nothing is asked.
+ * @equation The ratio is kept; grind as in GRIND.ADVICE from shots of that basket; cups = bag × (1 − lost) ÷ dose
+ * @source Definitions; which way a deeper puck goes: Darcy's law; the grind as in GRIND.ADVICE.
+ * @range Without shots of the other basket only a direction: a puck deeper by over 2 % begins coarser.
+ * @caution Hot water and steam under pressure: keep to the limits of the machine's and the basket's maker.
+ * @words recipe, other basket, bigger basket, scale up, cost, price of a cup, cups in a bag
+ * @example =ESPRESSO.RECIPE.ADVICE(18, 36, 27, 2) gives a table
+ * @since 0.2.0
+ */
+export function RECIPE_ADVICE(
+  dose: any[][], beverage: any[][], time?: any[][], tolerance?: any[][], otherDose?: any[][], diameter?: any[][], otherDiameter?: any[][],
+  settings?: any[][], times?: any[][], bag?: any[][], price?: any[][], currency?: any[][], wasted?: any[][],
+): any[][] {
+  return calculate(recipeAdvice, {
+    dose: optional(dose), beverage: optional(beverage), time: optional(time), tolerance: optional(tolerance),
+    otherDose: optional(otherDose, "dose"), diameter: optional(diameter), otherDiameter: optional(otherDiameter, "diameter"),
+    settings: optionalOwnInOrder(settings), times: optionalOwnInOrder(times),
+    bag: optional(bag), price: optional(price), currency: optional(currency), wasted: optional(wasted),
+  }, gives.table("topic", "branch", "sentence"));
 }

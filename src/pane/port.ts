@@ -10,6 +10,13 @@ export interface Converted {
   readonly sheets: number;
 }
 
+/** What a change of units brought along. */
+export interface ChangedUnits {
+  readonly converted: Converted;
+  /** How many formula cells use our functions; undefined where they could not be counted. */
+  readonly formulas: number | undefined;
+}
+
 /** Formulas of ours that show #NAME? because the program that opened the file has not taken them up. */
 export interface FormulasOfFile {
   /** How many there are. Never rejects. */
@@ -30,11 +37,11 @@ export interface PanePort {
   /** The workbook's units, once they are known. Never rejects: where they could not be read, they are the defaults with a note. */
   readUnits(): Promise<UnitsInUse>;
   /**
-   * Keeps the choice in the workbook, hands it to the functions and recalculates every formula.
-   * Answers how many formula cells use our functions; undefined where they could not be counted.
-   * Rejects, with a full sentence as the message, where the choice could not be kept; the units are then unchanged.
+   * Keeps the choice in the workbook, converts the numbers typed into ready sheets, so that none stands under another unit than it was typed in,
+   * hands the choice to the functions and recalculates every formula.
+   * Rejects, with a full sentence as the message, where that failed; units and numbers are then unchanged.
    */
-  writeUnits(choice: UnitChoice): Promise<number | undefined>;
+  writeUnits(choice: UnitChoice): Promise<ChangedUnits>;
   /**
    * Calls back when the units changed otherwise than by `writeUnits`: because another file was opened, or by the program's own Undo or Redo.
    * Returns the way to stop.
@@ -50,8 +57,6 @@ export interface PanePort {
   startSheet?(id: ReadySheetId, example: boolean): Promise<string>;
   /** Takes a sheet away that was started; not where there is one Undo for all. Rejects with a full sentence. */
   removeStarted?(sheet: string): Promise<void>;
-  /** Converts the numbers typed into ready sheets from one choice of units to the other, or only counts them. Rejects with a full sentence. */
-  convertInputs(before: UnitChoice, after: UnitChoice, onlyCount?: boolean): Promise<Converted>;
   /** Only where files are read by a program that is not ours. */
   readonly formulasOfFile?: FormulasOfFile;
   /** What the functions refused lately, most recent first. */

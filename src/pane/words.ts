@@ -17,7 +17,12 @@ export const measureHints: { readonly [M in MeasureName]: string } = {
   alkalinity: "Total alkalinity of water.",
 };
 
-export const reReadNotConverted = "Numbers already typed are re-read, not converted.";
+/** What became of numbers that were typed before. */
+export function convertedInWords({ numbers, sheets }: Converted): string {
+  if (numbers === 0) return "Numbers already typed are re-read, not converted.";
+  const were = numbers === 1 ? "was" : "were";
+  return `${counted(numbers, "number")} typed into ${counted(sheets, "ready sheet")} ${were} converted; elsewhere typed numbers are re-read, not converted.`;
+}
 
 /** "Masses in this workbook are now read and shown in oz." for each measure that differs. */
 export function changeInWords(before: UnitChoice, after: UnitChoice): string {
@@ -37,18 +42,8 @@ function unitInWords(measure: MeasureName, unit: string): string {
   return `in ${unitLabel(measure, unit)}`;
 }
 
-/** What became of an offer to convert. */
-export function convertedInWords({ numbers, sheets }: Converted, after: UnitChoice, before: UnitChoice): string {
-  const units = measureNames.filter((measure) => before[measure] !== after[measure]).map((measure) => measureLabels[measure].toLowerCase());
-  return `${counted(numbers, "number")} on ${counted(sheets, "ready sheet")} converted (${units.join(", ")}).`;
-}
-
 export function startedInWords(sheet: string, example: boolean): string {
   return `The sheet “${sheet}” is ready${example ? ", with invented figures" : ""}. Type into the cells with a border.`;
-}
-
-export function offerInWords(numbers: number): string {
-  return `Convert ${counted(numbers, "typed number")} of the ready sheets`;
 }
 
 export function notTakenUpInWords(formulas: number): string {

@@ -10,10 +10,8 @@ import {
   convertedInWords,
   enteredInWords,
   notTakenUpInWords,
-  offerInWords,
   offerToEnterInWords,
   recalculatedInWords,
-  reReadNotConverted,
   startedInWords,
   takenBackInWords,
 } from "./words";
@@ -82,8 +80,7 @@ export class Writing {
         });
         return words;
       }, " The units are unchanged.");
-      if (written) await this.offerConversion(before, after);
-      else this.wantBack(before, after);
+      if (!written) this.wantBack(before, after);
     }
     this.underWay = false;
   }
@@ -97,22 +94,9 @@ export class Writing {
   }
 
   private async write(before: UnitChoice, after: UnitChoice): Promise<string> {
-    const formulas = await this.port.writeUnits(after);
+    const { formulas, converted } = await this.port.writeUnits(after);
     this.current = after;
-    return `${changeInWords(before, after)} ${recalculatedInWords(formulas)} ${reReadNotConverted}`;
-  }
-
-  /** Numbers in ready sheets are known by their unit, so these can be converted for the person. */
-  private async offerConversion(before: UnitChoice, after: UnitChoice): Promise<void> {
-    const numbers = await this.port.convertInputs(before, after, true).then((found) => found.numbers, () => 0);
-    if (numbers === 0) return;
-    this.view.offer(offerInWords(numbers), () => {
-      void this.alone(async () => {
-        const words = convertedInWords(await this.port.convertInputs(before, after), after, before);
-        this.did(async () => `Undone. ${convertedInWords(await this.port.convertInputs(after, before), before, after)}`);
-        return words;
-      });
-    });
+    return `${changeInWords(before, after)} ${recalculatedInWords(formulas)} ${convertedInWords(converted)}`;
   }
 
   private did(wayBack: WayBack): void {

@@ -69,10 +69,21 @@ const weighed = (rows: readonly (readonly number[])[]) =>
   Object.fromEntries(["Dose", "Beverage", "Time", "Strength"].map((heading, index) => [heading, column(rows, index)]));
 const logged = [...served, ...shots];
 
+/** The day of each shot, written where it begins: three days of service, then the mornings of the trial. */
+const daysBegin: Readonly<Record<number, string>> = { 0: "Mon", 11: "Tue", 26: "Wed", 32: "Thu", 38: "Fri", 44: "Sat" };
+
 export const demo: readonly { readonly id: ReadySheetId; readonly figures: Figures }[] = [
   {
     id: "ShotLog",
-    figures: { columns: { "": { Shot: logged.map((_, index) => index + 1), Setting: column(logged, 4), ...weighed(logged) } } },
+    figures: {
+      columns: {
+        "": {
+          Day: logged.map((_, index) => daysBegin[index]), Coffee: ["House"], Setting: column(logged, 4), ...weighed(logged),
+          Note: logged.map((_, index) => (index < served.length ? undefined : "trial")),
+        },
+        Targets: { Coffee: ["House"], Dose: [18], Beverage: [36], Time: [27] },
+      },
+    },
   },
   {
     id: "Trial",

@@ -1,12 +1,10 @@
 /** Instruments: whether a refractometer and a scale can be trusted, and what half a point of extraction is worth by them. */
-import { call, differentIn, firstOf, quoted, say } from "./formulas";
+import { call, differentIn, firstOf, quoted } from "./formulas";
 import type { Figures, ReadySheet } from "./ready-sheet";
 import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
 import { typeHere, worksOut } from "./words";
 
-/** Points of extraction that a bar asks about. */
-const asked = 0.5;
 /** Rows that the chart looks at. */
 const charted = 60;
 
@@ -18,40 +16,27 @@ function describe(sheet: SheetBuilder): SheetDescription {
   sheet.columns([12, 12, 2, 13, 13, 2, 27, 10, 10, 10, 8]);
   sheet.put("A1", "title", "Instruments");
 
+  const asked = ["dose", "beverage", "scale"].map((name) => sheet.named(name)) as [string, string, string];
+  const advice = call("INSTRUMENT.ADVICE", read, known, reading, repeats, people, ...asked);
+  const [, , sentence] = sheet.workingColumn(["Topic", "Rule", "Sentence"], advice, 3) as [string, string, string];
+  sheet.decision("K", `INDEX(${sentence},2,1)`, `INDEX(${sentence},3,1)`);
   const [true_, low, high] = sheet.workingColumn(["True", "Low", "High"], `IF(COUNT(${known})<2,"",${call("CALIBRATE", read, known, reading)})`, 1) as [string, string, string];
   const ownSd = sheet.working(
     "SD of one person",
     firstOf([[`COUNT(${repeats})<3`, '""'], [`${differentIn(people)}<2`, `STDEV(${repeats})`]], `INDEX(${call("REPEATABILITY", repeats, people)},1,1)`),
   );
-  const [dose, beverage, scale] = ["dose", "beverage", "scale"].map((name) => sheet.named(name)) as [string, string, string];
   // Without an SD of one's own, the function takes what is common.
-  const doubt = sheet.working("Doubt", call("EXTRACTION.UNCERTAINTY", dose, beverage, reading, scale, scale, `IF(ISNUMBER(${ownSd}),${ownSd},"")`));
-  const said = (cell: string) => sheet.said(cell, "percent");
-  const [least, most] = [`MIN(${known})`, `MAX(${known})`];
-  const trust = firstOf([
-    [`COUNT(${known})<2`, quoted("Read two known solutions, at least.")],
-    [`NOT(ISNUMBER(${reading}))`, quoted("Type a reading that you want to know more of.")],
-    [`NOT(ISNUMBER(${true_}))`, say`A reading of ${said(reading)} has no answer from known values of ${said(least)} to ${said(most)}: read known values around it.`],
-    [`NOT(ISNUMBER(${low}))`, say`${said(reading)} is about ${said(true_)}; a third known solution tells how sure.`],
-    [`AND(${low}<=${reading},${reading}<=${high})`, say`${said(reading)} may stand (${said(low)} to ${said(high)}).`],
-  ], say`It reads ${said(`ABS(${reading}-${true_})`)} too ${`IF(${reading}>${true_},"high","low")`}: take ${said(true_)}.`);
-  const half = sheet.amount(asked, "percent");
-  const worth = firstOf([
-    [`COUNT(${repeats})<3`, quoted("Read one cup three times or more to see what half a point of extraction is worth.")],
-    [`NOT(ISNUMBER(${doubt}))`, quoted("Type dose, beverage and a reading to see what half a point of extraction is worth.")],
-    [`${doubt}>=${half}`, say`Half a point of extraction may be the instrument alone (± ${said(doubt)}): take the mean of ${`FIXED(ROUNDUP((${doubt}/${half})^2,0)+1,0)`} readings of each shot.`],
-  ], say`Half a point of extraction is more than the instruments’ own doubt (± ${said(doubt)}, 19 in 20).`);
-  sheet.decision("K", trust, worth);
+  const doubt = sheet.working("Doubt", call("EXTRACTION.UNCERTAINTY", ...asked.slice(0, 2), reading, asked[2], asked[2], `IF(ISNUMBER(${ownSd}),${ownSd},"")`));
 
   sheet.put("A5", "group", `${typeHere}: known values`);
   sheet.unitRow("A6", ["percent", "percent"]);
   sheet.table("", "A7", 12, [["Reading", "readPercent"], ["Known", "readPercent"]]);
   sheet.put("D5", "group", `${typeHere}: one cup, again`);
   sheet.unitRow("E6", ["percent"]);
-  sheet.table("Repeat", "D7", 20, [["Person", "operators"], ["Read again", "readPercent"]]);
+  sheet.table("Repeat", "D7", 20, [["Person", "operators"], ["Read again", "repeatReadings"]]);
 
   sheet.put("G5", "group", typeHere);
-  const inputs = [["Reading", "reading", "readPercent", 9.4], ["Dose", "dose", "dose", 18], ["Beverage", "beverage", "beverage", 36], ["Scale, standard uncertainty", "scale", "doseError", 0.1]] as const;
+  const inputs = [["Reading", "reading", "readPercent", 9.4], ["Dose", "dose", "dose", 18], ["Beverage", "beverage", "beverage", 36], ["Scale, standard uncertainty", "scale", "scaleError", 0.1]] as const;
   inputs.forEach(([label, name, kind, value], index) => {
     sheet.put(`G${7 + index}`, "label", label);
     sheet.input(`H${7 + index}`, name, kind, value);

@@ -1,5 +1,5 @@
 /** Recipe card: one page to hang beside the machine, the same recipe in another basket, and what a cup of it costs. */
-import { call, firstOf, given, quoted, say } from "./formulas";
+import { call, quoted } from "./formulas";
 import type { Figures, ReadySheet } from "./ready-sheet";
 import type { SheetBuilder } from "./sheet-builder";
 import type { SheetDescription } from "./sheet-description";
@@ -77,12 +77,12 @@ function describe(sheet: SheetBuilder): SheetDescription {
 
   sheet.put("A17", "group", `${typeHere}: what it costs`);
   sheet.put("A18", "label", "Coffee in the bag");
-  sheet.input("B18", "bag", "brewWater", undefined, { label: "Coffee in the bag" });
+  sheet.input("B18", "bag", "bag", undefined);
   sheet.put("A19", "label", "Price of the bag");
-  sheet.input("B19", "price", "worth", undefined, { format: "0.00", unitBeside: false, label: "Price" });
+  sheet.input("B19", "price", "price", undefined, { format: "0.00", unitBeside: false });
   sheet.textInput("C19", "currency");
   sheet.put("A20", "label", "Lost to dialling in");
-  sheet.input("B20", "lost", "moisture", undefined, { label: "What is lost" });
+  sheet.input("B20", "lost", "wasted", undefined);
   sheet.put("A21", "group", `${worksOut}`);
   sheet.put("A22", "label", "Cups from a bag");
   const isBag = `AND(ISNUMBER(${dose}),ISNUMBER(${name("bag")}))`;
@@ -99,28 +99,11 @@ function describe(sheet: SheetBuilder): SheetDescription {
     sheet.textInput(`B${26 + index}`, key);
   });
 
-  // A grind is told only from shots of that basket; without any, which way to begin is all that the depth of its puck can say.
   const [settings, times] = ["Setting", "Time"].map((heading) => sheet.column(heading, "Other")) as [string, string];
-  const [, advice] = sheet.workingColumn(
-    ["Rule", "Sentence", "Setting", "Low", "High"],
-    `IF(COUNT(${time})=0,"",${call("GRIND.ADVICE", quoted(""), quoted(""), time, name("time_tolerance"), given(settings), given(times))})`, 1,
-  );
-  const depth = (amount: string, diameter: string) => `${amount}/${name(diameter)}^2`;
-  const deeper = `${depth(otherDose, "otherdiameter")}/(${depth(dose, "diameter")})`;
-  const grind = firstOf([
-    [`COUNT(${times})>0`, `${advice}&""`],
-    [`COUNT(${name("diameter")},${name("otherdiameter")})<2`, quoted("For its grind type the inner diameters, or shots.")],
-    [`${deeper}>1.02`, quoted("A deeper puck: begin coarser, and type those shots.")],
-    [`${deeper}<0.98`, quoted("A shallower puck: begin finer, and type those shots.")],
-  ], quoted("A puck as deep: begin where you are, and type those shots."));
-  const spanned = (from: string, to: string, at: string, measure: "time" | "mass") =>
-    `IF(${from}<${to},${sheet.said(from, measure)}&" to "&${sheet.said(to, measure)},${sheet.said(at, measure)})`;
-  const currency = `IF(${name("currency")}="",""," "&${name("currency")})`;
-  sheet.decision("K",
-    `IF(${isRecipe},${say`${sheet.said(dose, "mass")} in, ${sheet.said(beverage, "mass")} out${`IF(ISNUMBER(${time}),", "&${spanned("D9", "E9", time, "time")},"")`}.`},${quoted("Type dose and beverage.")})`,
-    `IF(${isOther},${say`Other basket: ${sheet.said(otherDose, "mass")} in, ${sheet.said(otherBeverage, "mass")} out. ${grind}`},"")`,
-    `IF(ISNUMBER(B22),${say`${`IF(ISNUMBER(B23),FIXED(B23,2,TRUE)&${currency}&" of coffee a cup, ","")`}${"B22"} cups a bag.`},"")`,
-  );
+  const given = [name("diameter"), name("otherdiameter"), settings, times, name("bag"), name("price"), name("currency"), name("lost")];
+  const advice = call("RECIPE.ADVICE", dose, beverage, time, name("time_tolerance"), otherDose, ...given);
+  const [, , sentence] = sheet.workingColumn(["Topic", "Rule", "Sentence"], advice, 4) as [string, string, string];
+  sheet.decision("K", ...[2, 3, 4].map((row) => `INDEX(${sentence},${row},1)&""`));
 
   sheet.lines("A31", "footnote", 120, [
     `Method: the ratio and the extraction are kept; strength = extraction × dose ÷ beverage (${call("SOURCE", quoted("STRENGTH"))}). Grind from shots of that basket alone (${call("SOURCE", quoted("GRIND.ADVICE"))}).`,

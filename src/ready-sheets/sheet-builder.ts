@@ -223,6 +223,11 @@ export class SheetBuilder {
     this.spills[at] = { role: "result", formula, rows, formats, ...(headings && { headings: true }) };
   }
 
+  /** Words, a row for each shot, on what looks wrong. */
+  findings(at: string, formula: string, rows: number): void {
+    this.spills[at] = { role: "finding", formula, rows, formats: [undefined] };
+  }
+
   /** Numbers that only a chart needs. */
   chartData(at: string, formula: string, rows: number, formats: readonly (string | undefined)[]): void {
     this.spills[at] = { role: "working", formula, rows, formats };

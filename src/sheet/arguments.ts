@@ -18,7 +18,7 @@ export interface CellArgument {
 
 /** Read whole, once for the call. */
 export interface WholeArgument {
-  readonly kind: "list" | "gaps" | "optional list" | "columns" | "gap columns" | "own list" | "own gaps" | "in order" | "optional in order" | "columns in order" | "as typed" | "block" | "records";
+  readonly kind: "list" | "gaps" | "optional list" | "columns" | "gap columns" | "own list" | "own gaps" | "own in order" | "optional own in order" | "in order" | "optional in order" | "columns in order" | "as typed" | "block" | "records";
   readonly cells: Cells;
   readonly quantity?: QuantityName;
   /** The quantities of the columns of "records". */
@@ -66,6 +66,12 @@ export const ownList: Whole = whole("own list");
 
 /** A list of a length of its own, without its blanks. */
 export const ownGaps: Whole = whole("own gaps");
+
+/** A list of a length of its own whose blanks stay, as null. */
+export const ownInOrder: Whole = whole("own in order");
+
+/** The same that may be left out altogether. */
+export const optionalOwnInOrder: Whole = whole("optional own in order");
 
 /** A list whose blanks stay, as null, so that its elements keep their places. */
 export const inOrder: Whole = whole("in order");

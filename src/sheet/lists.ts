@@ -29,6 +29,8 @@ export function readWhole(given: Readonly<Record<string, WholeArgument>>, choice
   Object.assign(values, readAligned(ofKind("list", "gaps", "optional list", "columns", "gap columns"), choice));
   for (const [name, it] of ofKind("own list")) values[name] = ownList(name, it, choice);
   for (const [name, it] of ofKind("own gaps")) values[name] = listOf(name, it).filter((value) => value !== undefined);
+  const ownPlaces = ofKind("own in order", "optional own in order").filter(([, { kind, cells }]) => kind === "own in order" || cells);
+  for (const [name, it] of ownPlaces) values[name] = listOf(name, it).map((value) => value ?? null);
   for (const [name, it] of ofKind("block")) values[name] = readBlock(name, it.cells, listOf(name, it), it.quantity ?? (name as QuantityName));
   for (const [name, it] of ofKind("records")) values[name] = readRecords(name, it, choice);
   const keepPlaces = ofKind("in order", "optional in order", "as typed").filter(([, { kind, cells }]) => kind !== "optional in order" || cells);

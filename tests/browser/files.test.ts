@@ -175,12 +175,12 @@ describe("an .xlsx log", () => {
     const copy = new Workbook();
     await copy.xlsx.load(bytes);
     const log = copy.getWorksheet("Shot log")!;
-    expect((log.getCell("H6").value as CellArrayFormulaValue).formula).toBe("_xldudf_ESPRESSO_SHOT(ShotLog[Dose],ShotLog[Beverage],ShotLog[Strength],ShotLog[Time])");
-    expect(log.getCell("H6").value as CellArrayFormulaValue).toMatchObject({ ref: "H6:K55", isDynamicArray: true });
+    expect((log.getCell("J8").value as CellArrayFormulaValue).formula).toBe("_xldudf_ESPRESSO_RATIO(ShotLog[Dose],ShotLog[Beverage])");
+    expect(log.getCell("J8").value as CellArrayFormulaValue).toMatchObject({ ref: "J8:J57", isDynamicArray: true });
     await sheet.openFile(name, bytes);
     await sheet.opened(name);
-    await sheet.tells("H6", /^H6 =ESPRESSO\.SHOT\(ShotLog\[Dose\],.* 1\.9\d+$/);
-    await sheet.tells("I6", /\(filled by the formula in H6\)$/);
+    await sheet.tells("J8", /^J8 =ESPRESSO\.RATIO\(ShotLog\[Dose\],.* 1\.9\d+$/);
+    await sheet.tells("J9", /\(filled by the formula in J8\)$/);
   });
 
   it("is refused in words where it is none, and what was open stays open", async () => {

@@ -32,6 +32,9 @@ export interface SheetPage {
   press(name: "Undo" | "Redo"): Promise<void>;
 }
 
+/** Waiting ends here for what never comes; on a busy machine much takes its time. */
+const longest = 120_000;
+
 let browser: Browser;
 const server = createServer(filesOf("dist"));
 
@@ -50,6 +53,7 @@ export function useBrowser(): void {
 export async function openSheet(options: BrowserContextOptions = {}): Promise<SheetPage> {
   const base = `http://localhost:${(server.address() as AddressInfo).port}`;
   const context = await browser.newContext({ viewport: { width: 1440, height: 860 }, serviceWorkers: "block", ...options });
+  context.setDefaultTimeout(longest);
   const page = await context.newPage();
   // Files are chosen as in browsers that let no page write to one; a test of the others brings its own.
   await page.addInitScript(() => {
@@ -69,7 +73,7 @@ export async function sheetIn(page: Page, faults: string[], address?: string): P
   if (address !== undefined) await page.goto(address);
   const line = page.locator("#cell-line");
   const text = async () => (await line.textContent())!;
-  const waitForCell = async (pattern: RegExp, timeout = 15_000) => {
+  const waitForCell = async (pattern: RegExp, timeout = longest) => {
     const found = ([source, flags]: readonly [string, string]) => new RegExp(source, flags).test(document.getElementById("cell-line")!.textContent!);
     await page.waitForFunction(found, [pattern.source, pattern.flags] as const, { timeout }).catch(async () => {
       throw new Error(`The line of the selected cell is “${await text()}”, not ${pattern}.`);

@@ -116,13 +116,14 @@ describe("the browser sheet by keyboard", () => {
 
   it("opens on a log in which every formula has a result", async () => {
     const sheet = await openSheet();
-    await sheet.tells("H6", /^H6 =ESPRESSO\.SHOT\(.*\) 1\.99/);
-    await sheet.tells("I53", /^I53 \d\d\.\d+ \(filled by the formula in H6\)$/);
-    await sheet.tells("S13", /on target|time|dose|cup/);
-    const before = await sheet.tells("O19", /of the last 30 shots/);
-    await sheet.goTo("P8");
+    await sheet.tells("J8", /^J8 =ESPRESSO\.RATIO\(.*\) 1\.99/);
+    await sheet.tells("K55", /^K55 \d\d\.\d+ \(filled by the formula in K8\)$/);
+    await sheet.tells("S8", / Time 4\.0 s short$/);
+    const before = await sheet.tells("N17", /of the last 30 on target/);
+    // The time wanted.
+    await sheet.goTo("Q8");
     await sheet.enter("22");
-    await sheet.goTo("O19");
+    await sheet.goTo("N17");
     await sheet.page.waitForFunction((old) => document.getElementById("cell-line")!.textContent !== old, before);
     expect(sheet.faults).toEqual([]);
   });

@@ -85,7 +85,7 @@ describe("starting a sheet in Excel", () => {
     expect(await book.sheets()).toEqual(["Sheet1", "Shot log 2", "Shot log", "Shot log 3"]);
     expect(await book.values("A1:B1")).toEqual([["mine", 18]]);
     expect((await book.sheet("Shot log 3"))!.tables[0]!.name).toBe("ShotLog2");
-    expect((await book.sheet("Shot log 3"))!.cells.H6!.formula).toContain("ShotLog2[Dose]");
+    expect((await book.sheet("Shot log 3"))!.cells.J8!.formula).toContain("ShotLog2[Dose]");
     await book.close();
   });
 
@@ -114,8 +114,8 @@ describe("starting a sheet in Excel", () => {
   test("calculates what needs nothing but our functions", async () => {
     const book = await excel.open();
     await start(book, "ShotLog");
-    await book.type("C6", [[18, 36, 27, 10]], "Shot log");
-    expect((await book.values("H6:K6", "Shot log"))[0]).toEqual([2, 20, 3.6, 36 / 27].map((value) => expect.closeTo(value, 10)));
+    await book.type("D8", [[18, 36, 27, 10]], "Shot log");
+    expect(await book.value("J8", "Shot log")).toBe(2);
     await book.close();
   });
 });
@@ -124,28 +124,26 @@ describe("a change of units", () => {
   async function shotLogInOunces(): Promise<OpenWorkbook> {
     const book = await excel.open();
     await start(book, "ShotLog");
-    await book.type("C6", [[18, 36, 27, 10]], "Shot log");
+    await book.type("D8", [[18, 36, 27, 10]], "Shot log");
     await showPage(book, "Units");
     await book.pane.getByRole("group", { name: "Masses" }).getByRole("radio", { name: "oz" }).check();
-    await says(book, "Numbers already typed are re-read, not converted.");
+    // Two typed masses of the shot, and dose and beverage of the target with their give-or-take.
+    await says(book, "6 numbers typed into 1 ready sheet were converted");
     return book;
   }
 
-  test("offers to convert the typed numbers of ready sheets, and takes it back", async () => {
+  test("converts the typed numbers of ready sheets, and takes it back with the units", async () => {
     const book = await shotLogInOunces();
-    expect((await book.values("C6:D6", "Shot log"))[0]).toEqual([18, 36]);
-    // Two typed masses of the shot, and dose and beverage of the target with their give-or-take.
-    await book.pane.getByRole("button", { name: "Convert 6 typed numbers of the ready sheets" }).click();
-    await says(book, "6 numbers on 1 ready sheet converted (masses).");
     // One ounce is 28.349523125 g.
-    expect((await book.values("C6:D6", "Shot log"))[0]).toEqual([18 / 28.349523125, 36 / 28.349523125].map((value) => expect.closeTo(value, 12)));
-    expect(await book.value("P6", "Shot log")).toBeCloseTo(18 / 28.349523125, 12);
-    expect((await book.sheet("Shot log"))!.settings.C6!.numberFormat).toBe("0.000");
-    expect((await book.values("E6:F6", "Shot log"))[0]).toEqual([27, 10]);
+    expect((await book.values("D8:E8", "Shot log"))[0]).toEqual([18 / 28.349523125, 36 / 28.349523125].map((value) => expect.closeTo(value, 12)));
+    expect(await book.value("O8", "Shot log")).toBeCloseTo(18 / 28.349523125, 12);
+    expect((await book.sheet("Shot log"))!.settings.D8!.numberFormat).toBe("0.000");
+    expect((await book.values("F8:G8", "Shot log"))[0]).toEqual([27, 10]);
     await book.pane.getByRole("button", { name: "Undo" }).click();
-    await says(book, "Undone. 6 numbers");
-    expect((await book.values("C6:D6", "Shot log"))[0]).toEqual([18, 36]);
-    expect((await book.values("P6:Q7", "Shot log"))).toEqual([[18, 0.3], [36, 2]]);
+    await says(book, "Undone. Masses in this workbook are now read and shown in g.");
+    expect((await book.values("D8:E8", "Shot log"))[0]).toEqual([18, 36]);
+    expect((await book.values("O8:P8", "Shot log"))[0]).toEqual([18, 36]);
+    expect((await book.values("O3:P3", "Shot log"))[0]).toEqual([0.3, 2]);
     await book.close();
   });
 

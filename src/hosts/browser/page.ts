@@ -2,7 +2,7 @@
 import { mountPane } from "../../pane/pane";
 import "../../pane/pane.css";
 import { functionsLink, type FunctionsLink } from "../../sheet/bundle-interface";
-import type { Converted } from "../../pane/port";
+import type { ChangedUnits } from "../../pane/port";
 import { startedInWords } from "../../pane/words";
 import type { UnitChoice } from "../../sheet/unit-choice";
 import type { ReadySheetId } from "../../ready-sheets/index";
@@ -70,9 +70,7 @@ class Page {
     private readonly functionNames: ReadonlySet<string>,
     link: FunctionsLink,
   ) {
-    this.settings = new WorkbookSettings(link, (before, after, text) => this.changeUnits(before, after, text), {
-      convertInputs: (before, after, onlyCount) => this.convertInputs(before, after, onlyCount),
-    });
+    this.settings = new WorkbookSettings(link, (before, after, text) => this.changeUnits(before, after, text));
     this.charts = new ChartPanel(grid, element("charts"), (has) => (element("toggle-charts").hidden = !has));
     grid.onSelection(() => {
       this.tellCell();
@@ -225,22 +223,16 @@ class Page {
     return true;
   }
 
-  private async changeUnits(before: UnitChoice, after: UnitChoice, text: string): Promise<number> {
-    const now = this.grid.workbook();
-    await this.grid.become(withFittedResults(now, before, after) ?? now, { outside: { was: this.settings.text, is: text } });
-    return this.grid.countOurs();
+  private async changeUnits(before: UnitChoice, after: UnitChoice, text: string): Promise<ChangedUnits> {
+    const { workbook, ...converted } = withConvertedInputs(this.grid.workbook(), before, after);
+    await this.grid.become(withFittedResults(workbook, before, after) ?? workbook, { outside: { was: this.settings.text, is: text } });
+    return { converted, formulas: this.grid.countOurs() };
   }
 
   private async startSheet(id: ReadySheetId, example: boolean): Promise<string> {
     const { workbook, sheet } = withReadySheet(this.grid.workbook(), id, { units: this.settings.choice, figures: example ? "example" : "none" });
     await this.grid.become(workbook, { sheet });
     return sheet;
-  }
-
-  private async convertInputs(before: UnitChoice, after: UnitChoice, onlyCount = false): Promise<Converted> {
-    const { workbook, numbers, sheets } = withConvertedInputs(this.grid.workbook(), before, after);
-    if (!onlyCount) await this.grid.become(workbook);
-    return { numbers, sheets };
   }
 
   private async open(): Promise<void> {

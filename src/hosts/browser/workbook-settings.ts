@@ -1,6 +1,6 @@
 /** The units of the workbook that is open: kept as the text that its file carries, handed to the functions, and offered to the pane. */
 import { projectVersion } from "../../help/version";
-import type { PanePort } from "../../pane/port";
+import type { ChangedUnits, PanePort } from "../../pane/port";
 import type { FunctionsLink } from "../../sheet/bundle-interface";
 import { unitsFromText, unitsToText, type UnitChoice } from "../../sheet/unit-choice";
 
@@ -10,13 +10,11 @@ export class WorkbookSettings {
   private choosing = false;
 
   /**
-   * `change` makes the workbook one of other units, with the text that it is to carry, as a step of Undo that comes back to `use`; it answers
-   * how many cells hold one of our functions. `readySheets` are the pane's dealings with ready sheets.
+   * `change` makes the workbook one of other units, with the text that it is to carry, as a step of Undo that comes back to `use`.
    */
   constructor(
     private readonly link: FunctionsLink,
-    private readonly change: (before: UnitChoice, after: UnitChoice, text: string) => Promise<number>,
-    private readonly readySheets: Pick<PanePort, "convertInputs">,
+    private readonly change: (before: UnitChoice, after: UnitChoice, text: string) => Promise<ChangedUnits>,
   ) {}
 
   /** The text that the file is to carry; undefined where the workbook has never chosen. */
@@ -55,7 +53,6 @@ export class WorkbookSettings {
         return () => this.listeners.delete(listener);
       },
       oneUndo: true,
-      ...this.readySheets,
       recentProblems: () => link.recentProblems(),
       onProblems: (listener) => link.onProblems(listener),
       version: projectVersion,
@@ -63,7 +60,7 @@ export class WorkbookSettings {
     };
   }
 
-  private async choose(choice: UnitChoice): Promise<number> {
+  private async choose(choice: UnitChoice): Promise<ChangedUnits> {
     this.choosing = true;
     try {
       return await this.change(this.choice, choice, unitsToText(choice));

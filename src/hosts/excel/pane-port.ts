@@ -1,6 +1,6 @@
 /** The pane's view of an Excel workbook. */
 import { projectVersion } from "../../help/version";
-import type { PanePort } from "../../pane/port";
+import type { Converted, PanePort } from "../../pane/port";
 import type { FunctionsLink } from "../../sheet/bundle-interface";
 import type { UnitsInUse } from "../../sheet/workbook-units";
 import { countNotTakenUp, enterAnew } from "./enter-anew";
@@ -21,22 +21,26 @@ export function excelPanePort(link: FunctionsLink): PanePort {
     writeUnits: async (choice) => {
       const before = link.units()!;
       await storeUnits(choice);
-      link.useUnits(choice);
+      let converted: Converted | undefined;
       try {
-        await recalculateAll();
+        converted = await convertInputs(before.choice, choice);
+        link.useUnits(choice);
+        await recalculateAll().catch((error: unknown) => {
+          throw new Error(`The workbook could not be recalculated. ${inWords(error)}`);
+        });
         // Only the look of results: where it cannot be changed they are right all the same.
         await fitResults(before.choice, choice).catch(() => undefined);
       } catch (error) {
-        // Cells must not stay as they were calculated while the settings say otherwise.
+        // Cells must not stay as they were calculated, or typed, while the settings say otherwise.
+        if (converted) await convertInputs(choice, before.choice);
         await storeUnits(before.choice);
         link.useUnits(before.choice, before.note);
-        throw new Error(`The workbook could not be recalculated. ${inWords(error)}`);
+        throw error;
       }
-      return countOwnFormulas().catch(() => undefined);
+      return { converted, formulas: await countOwnFormulas().catch(() => undefined) };
     },
     startSheet: (id, example) => startSheet(id, link.units()!.choice, example),
     removeStarted,
-    convertInputs,
     formulasOfFile: { countNotTakenUp: () => countNotTakenUp().catch(() => 0), enterAnew },
     // Excel reports no change of a document property, and each workbook has a page of its own.
     onUnits: () => () => {},

@@ -64,8 +64,8 @@ interface InputPlace extends Measured {
   readonly allowed?: Allowed;
 }
 
-/** Converts the numbers typed into ready sheets, or only counts them. */
-export async function convertInputs(before: UnitChoice, after: UnitChoice, onlyCount = false): Promise<Converted> {
+/** Converts the numbers typed into ready sheets. */
+export async function convertInputs(before: UnitChoice, after: UnitChoice): Promise<Converted> {
   try {
     return await Excel.run({ delayForCellEdit: true }, async (context) => {
       const places = await inputPlaces(context, before, after);
@@ -78,7 +78,6 @@ export async function convertInputs(before: UnitChoice, after: UnitChoice, onlyC
         const converted = convertedCells(range.formulas, measured, before, after);
         if (converted.numbers > 0) sheets.add(sheet);
         numbers += converted.numbers;
-        if (onlyCount) continue;
         if (converted.numbers > 0) range.formulas = converted.cells;
         if (format) setFormat(range, format);
         if (allowed) allow(range, allowed);

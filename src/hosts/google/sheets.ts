@@ -9,7 +9,7 @@ import { unitsFromText } from "../../sheet/unit-choice";
 import { formulasOfFiles } from "./formulas-of-files";
 import { keptProblems } from "./kept-problems";
 import { spelledForGoogle, starterOf } from "./spelling";
-import { chooseUnits, convertInputs, findReadySheets, storedUnits } from "./units";
+import { chooseUnits, findReadySheets, storedUnits } from "./units";
 import { tablesOf, writeDescribedSheet } from "./write-sheet";
 
 /** Where the help pages are served, from the build. */
@@ -92,7 +92,5 @@ export const paneServices = {
   choose: (text: string) => chooseUnits(SpreadsheetApp.getActiveSpreadsheet(), unitsFromText(text).choice),
   start: startSheet,
   remove: removeSheet,
-  convert: (before: string, after: string, onlyCount: boolean) =>
-    convertInputs(SpreadsheetApp.getActiveSpreadsheet(), unitsFromText(before).choice, unitsFromText(after).choice, onlyCount),
   problems: keptProblems,
 };

@@ -1,5 +1,5 @@
 /** What a change of the spreadsheet's units means: kept as a document property, formulas calculated anew, results and typed numbers of ready sheets. */
-import type { Converted } from "../../pane/port";
+import type { ChangedUnits, Converted } from "../../pane/port";
 import { convertedCells, isConcerned, type Measured } from "../../ready-sheets/converted";
 import { describedReadySheet, type ReadySheetId } from "../../ready-sheets/index";
 import { readySheetOfName } from "../../ready-sheets/recognise";
@@ -17,12 +17,13 @@ export function storedUnits(): UnitsInUse {
   return unitsFromText(PropertiesService.getDocumentProperties().getProperty(unitsProperty));
 }
 
-/** Keeps the choice and calculates every formula of ours anew; answers how many there are. */
-export function chooseUnits(book: Book, choice: UnitChoice): number {
+/** Converts what was typed into ready sheets, keeps the choice and calculates every formula of ours anew. */
+export function chooseUnits(book: Book, choice: UnitChoice): ChangedUnits {
   const { choice: before } = storedUnits();
+  const converted = convertInputs(book, before, choice);
   PropertiesService.getDocumentProperties().setProperty(unitsProperty, unitsToText(choice));
   fitResults(book, before, choice);
-  return calculateAnew(book);
+  return { converted, formulas: calculateAnew(book) };
 }
 
 /** Results are kept by their arguments there, so that a formula is only calculated anew when it is entered anew. */
@@ -74,14 +75,13 @@ interface InputPlace extends Measured {
   readonly allowed?: Allowed;
 }
 
-/** Converts the numbers typed into ready sheets, or only counts them. All are read before the first is written. */
-export function convertInputs(book: Book, before: UnitChoice, after: UnitChoice, onlyCount: boolean): Converted {
+/** Converts the numbers typed into ready sheets. All are read before the first is written. */
+function convertInputs(book: Book, before: UnitChoice, after: UnitChoice): Converted {
   const converted = findReadySheets(book).flatMap((found) =>
     inputPlaces(book, found, before, after).map((place) => ({ place, ...convertedCells(place.range.getValues(), place, before, after) })),
   );
   const numbers = converted.reduce((sum, one) => sum + one.numbers, 0);
   const sheets = new Set(converted.filter((one) => one.numbers > 0).map(({ place }) => place.sheet)).size;
-  if (onlyCount) return { numbers, sheets };
   for (const { place, cells, numbers: own } of converted) {
     if (own > 0) place.range.setValues(cells as string[][]);
     if (place.format) place.range.setNumberFormat(place.format);

@@ -2,7 +2,7 @@
 import { projectVersion } from "../../../help/version";
 import { mountPane } from "../../../pane/pane";
 import "../../../pane/pane.css";
-import type { Converted, PanePort } from "../../../pane/port";
+import type { ChangedUnits, PanePort } from "../../../pane/port";
 import type { RecentProblem } from "../../../sheet/recent-problems";
 import { defaultUnits, unitsToText } from "../../../sheet/unit-choice";
 import type { UnitsInUse } from "../../../sheet/workbook-units";
@@ -38,12 +38,11 @@ const port: PanePort = {
       choice: defaultUnits,
       note: `The unit settings of this spreadsheet could not be read, so the default units are shown. ${error instanceof Error ? error.message : ""}`.trim(),
     })),
-  writeUnits: (choice) => ask<number>("pucksheetChoose", unitsToText(choice)),
+  writeUnits: (choice) => ask<ChangedUnits>("pucksheetChoose", unitsToText(choice)),
   startSheet: (id, example) => ask<string>("pucksheetStart", id, example),
   removeStarted: async (sheet) => {
     await ask("pucksheetRemove", sheet);
   },
-  convertInputs: (before, after, onlyCount = false) => ask<Converted>("pucksheetConvert", unitsToText(before), unitsToText(after), onlyCount),
   // A document property tells nobody of its change, and each spreadsheet has a page of its own.
   onUnits: () => () => undefined,
   recentProblems: () => problems,
