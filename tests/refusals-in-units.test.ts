@@ -104,7 +104,9 @@ describe.each(choices)("%s in %s", (measure, unit) => {
             const place = `${name}, ${JSON.stringify(cell)} as argument ${index + 1}: ${text}`;
             for (const { symbol } of elsewhere) expect(numbersBefore(symbol, text), place).toEqual([]);
             // Cells read as they were typed mean another number in another unit, and which slips the log functions think of depends on it.
-            if (name === "LOG.CHECK" || name === "LOG.FINDINGS" || !parameters.some((it) => it.measure === measure)) return;
+            if (["LOG.CHECK", "LOG.FINDINGS", "SHOT.CHECK", "SHOT.ADVICE"].includes(name) || !parameters.some((it) => it.measure === measure)) return;
+            // A recipe and a reading are said as finely as they are weighed and read.
+            if (name === "RECIPE.ADVICE" || name === "INSTRUMENT.ADVICE") return;
             // Percentages and times have a hint at the other style where the number can only be of that; it says the number as it was typed.
             if (spoken !== chosen || typeof cell === "string" || beside.includes(canonical.symbol)) return;
             const [numbers, wanted] = [numbersBefore(spoken.symbol, text), numbersBefore(canonical.symbol, there[at] ?? "")];

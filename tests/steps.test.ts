@@ -54,7 +54,7 @@ it.each(readySheetIds)("the ready sheet %s", async (id) => {
 
 it("numbers converted and results fitted to other units", async () => {
   const engine = await opened(demoWorkbook());
-  const units = { ...defaultUnits, mass: "oz", temperature: "F" } as typeof defaultUnits;
+  const units = { ...defaultUnits, mass: "oz", temperature: "F", percent: "cell" } as typeof defaultUnits;
   await sameAsOpened(engine, withConvertedInputs(engine.saved(), defaultUnits, units).workbook);
   await sameAsOpened(engine, withFittedResults(engine.saved(), defaultUnits, units)!);
 });
