@@ -43,10 +43,11 @@ export interface PanePort {
    */
   writeUnits(choice: UnitChoice): Promise<ChangedUnits>;
   /**
-   * Calls back when the units changed otherwise than by `writeUnits`: because another file was opened, or by the program's own Undo or Redo.
+   * Calls back when the units changed otherwise than by `writeUnits`: because another file was opened, by the program's own Undo or Redo, or by
+   * others who have the workbook open.
    * Returns the way to stop.
    */
-  onUnits(listener: (because: "file" | "undo") => void): () => void;
+  onUnits(listener: (because: "file" | "undo" | "others") => void): () => void;
   /** The program's own Undo takes back all that the pane does, which then has none. */
   readonly oneUndo?: true;
   /**

@@ -36,6 +36,11 @@ export function changeInWords(before: UnitChoice, after: UnitChoice): string {
     .join(" ");
 }
 
+/** A change that was not made in this pane. */
+export function changedElsewhereInWords(because: "undo" | "others", change: string): string {
+  return because === "undo" ? change : `Somebody else who has this workbook open changed its units. ${change}`;
+}
+
 function unitInWords(measure: MeasureName, unit: string): string {
   if (measure === "percent") return unit === "cell" ? "as percent cells, where 9.5 % is 0.095" : "as numbers, where 9.5 means 9.5 %";
   if (measure === "time") return unit === "clock" ? "as clock cells, where 27 s is 0:00:27" : "in s";

@@ -6,6 +6,7 @@ import type { PanePort } from "./port";
 import { Undo, type WayBack } from "./undo";
 import type { PaneView } from "./view";
 import {
+  changedElsewhereInWords,
   changeInWords,
   convertedInWords,
   enteredInWords,
@@ -29,10 +30,10 @@ export class Writing {
   constructor(private readonly port: PanePort, private readonly view: PaneView) {}
 
   /** Takes up the units of the workbook that is open. */
-  async readUnits(because: "file" | "undo" = "file"): Promise<void> {
+  async readUnits(because: "file" | "undo" | "others" = "file"): Promise<void> {
     this.view.showBusy(true);
     const { choice, note } = await this.port.readUnits();
-    const words = because === "undo" && this.current ? changeInWords(this.current, choice) : "Nothing changed so far.";
+    const words = because === "file" || !this.current ? "Nothing changed so far." : changedElsewhereInWords(because, changeInWords(this.current, choice));
     this.current = choice;
     this.wanted = choice;
     this.done.forget();

@@ -26,3 +26,14 @@ export function currentUnits(): UnitsInUse | undefined {
 export function withUnits<T>(run: (units: UnitsInUse) => T): T | Promise<T> {
   return inUse ? run(inUse) : known.then(() => run(inUse!));
 }
+
+let gaveUp = false;
+
+/** For a host with a clock that lets no cell wait for ever: a cell says that it waits in vain, and has to be calculated again. */
+export function giveUpWaiting(): void {
+  gaveUp = true;
+}
+
+export function hasGivenUpWaiting(): boolean {
+  return gaveUp;
+}

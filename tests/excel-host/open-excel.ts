@@ -129,6 +129,11 @@ export class OpenWorkbook {
     return this.page.evaluate((name) => window.excel.sheet(name), name);
   }
 
+  /** Whether a sheet is hidden, in Excel's word. */
+  hidden(name: string): Promise<string | undefined> {
+    return this.page.evaluate((name) => window.excel.visibility(name), name);
+  }
+
   sheets(): Promise<string[]> {
     return this.page.evaluate(() => window.excel.sheets());
   }
@@ -146,7 +151,7 @@ export class OpenWorkbook {
     return this.page.evaluate(() => window.excel.used());
   }
 
-  host<Action extends "release" | "fail" | "recover" | "edit" | "addSheet" | "protect">(action: Action, ...given: Parameters<ExcelKeyboard[Action]>): Promise<void> {
+  host<Action extends "release" | "fail" | "recover" | "edit" | "addSheet" | "protect" | "colleague">(action: Action, ...given: Parameters<ExcelKeyboard[Action]>): Promise<void> {
     return this.page.evaluate(([action, given]) => (window.excel[action] as (...values: unknown[]) => void)(...given), [action, given as unknown[]] as const);
   }
 

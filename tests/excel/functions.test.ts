@@ -93,12 +93,37 @@ describe("functions in Excel", () => {
     const book = await excel.open({ properties: { "Pucksheet units": "1 percent=cell" }, held: [reading], early: true });
     // The runtime of custom functions is there, the units are not.
     await book.pane.waitForFunction(() => typeof CustomFunctions?.Error === "function");
-    await book.start("A1", [[18, 36, 0.1, "=ESPRESSO.EXTRACTION(A1,B1,C1)"]]);
+    await book.start("A1", [[18, 36, 0.1, "=ESPRESSO.EXTRACTION(A1,B1,C1)", '=ESPRESSO.EXTRACTION("much",36,0.1)', '=ESPRESSO.RATIO("many",36)']]);
     await book.pane.waitForSelector("form[aria-busy]");
     expect(await book.value("D1")).toBe("#BUSY!");
     await book.host("release", reading);
     await book.settled();
     expect(await book.value("D1")).toBeCloseTo(0.2, 12);
+    // Each is listed by its own name, whichever was called last.
+    const problems = await book.pane.evaluate(() => globalThis.pucksheet!.recentProblems().map(({ functionName, message }) => [functionName, /much|many/.exec(message)?.[0]]));
+    expect(problems).toEqual([["RATIO", "many"], ["EXTRACTION", "much"]]);
+    await book.close();
+  });
+
+  test("say so where the units do not arrive, and calculate when they do", async () => {
+    const reading = "CustomPropertyCollection.getItemOrNullObject";
+    const book = await excel.open({ properties: { "Pucksheet units": "1 percent=cell" }, held: [reading], early: true });
+    await book.pane.waitForFunction(() => typeof CustomFunctions?.Error === "function");
+    await book.pane.waitForSelector("form[aria-busy]");
+    await book.page.clock.install();
+    await book.start("A1", [[18, 36, 0.1, "=ESPRESSO.EXTRACTION(A1,B1,C1)", "=ESPRESSO.RATIO(A1,B1)"]]);
+    await book.page.clock.runFor(9_000);
+    expect(await book.values("D1:E1")).toEqual([["#BUSY!", "#BUSY!"]]);
+    await book.page.clock.runFor(1_500);
+    await book.settled();
+    expect(await book.values("D1:E1")).toEqual([["#N/A", "#N/A"]]);
+    expect(await book.message("D1")).toMatch(/^The units of this workbook are not known yet, so this was not calculated\./);
+    const named = await book.pane.evaluate(() => globalThis.pucksheet!.recentProblems().map(({ functionName }) => functionName));
+    expect(named.sort()).toEqual(["EXTRACTION", "RATIO"]);
+    await book.host("release", reading);
+    await book.pane.waitForSelector("fieldset:not([disabled])");
+    await book.settled();
+    expect(await book.values("D1:E1")).toEqual([[expect.closeTo(0.2, 12), expect.closeTo(2, 12)]]);
     await book.close();
   });
 

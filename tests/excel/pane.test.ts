@@ -161,6 +161,63 @@ describe("units in the pane", () => {
   });
 });
 
+describe("others who have the workbook open", () => {
+  const counter = "Pucksheet units";
+  const ownCounter = async (book: OpenWorkbook) => (await book.sheet(counter))?.cells.A1?.value;
+
+  test("hear of a change of units by a counter on a sheet that nobody sees", async () => {
+    const book = await excel.open();
+    await choice(book, "Masses", "oz").check();
+    await says(book, "in oz");
+    expect(await ownCounter(book)).toBe(1);
+    expect(await book.activeSheet()).not.toBe(counter);
+    await undo(book).click();
+    await says(book, "in g");
+    expect(await ownCounter(book)).toBe(2);
+    expect(await book.hidden(counter)).toBe("VeryHidden");
+    await book.close();
+  });
+
+  test("are heard: their units are read again and every cell with them, and nothing is converted", async () => {
+    const book = await excel.open();
+    await book.type("A1", shot);
+    expect(await book.value("D1")).toBeCloseTo(20, 12);
+    // Cells elsewhere, and our own counting, are no word of theirs.
+    await book.host("colleague", "Sheet1", "F1", 1, [property, "1 percent=cell"]);
+    await book.host("colleague", counter, "A2", 1);
+    await book.settled();
+    expect(await book.value("D1")).toBeCloseTo(20, 12);
+    await book.host("colleague", counter, "A1", 7);
+    await says(book, "Somebody else who has this workbook open changed its units. Percentages in this workbook are now read and shown as percent cells, where 9.5 % is 0.095.");
+    await book.settled();
+    expect(await choice(book, "Percentages", "percent cells: 9.5 % is 0.095 in the cell").isChecked()).toBe(true);
+    expect(await book.values("A1:D1")).toEqual([[18, 36, 10, "#VALUE!"]]);
+    expect(await ownCounter(book)).toBe(7);
+    expect(await book.properties()).toEqual({ [property]: "1 percent=cell" });
+    expect(book.faults).toEqual([]);
+    await book.close();
+  });
+
+  test("are heard where the property arrives after the counter", async () => {
+    const book = await excel.open();
+    await book.page.clock.install();
+    await book.host("colleague", counter, "A1", 1);
+    await book.page.clock.runFor(1_000);
+    await book.host("colleague", "Sheet1", "F1", 1, [property, "1 mass=oz"]);
+    await book.page.clock.runFor(2_000);
+    await says(book, "Somebody else who has this workbook open changed its units. Masses in this workbook are now read and shown in oz.");
+    await book.close();
+  });
+
+  test("go without where the workbook takes no further sheet, and the units are kept all the same", async () => {
+    const book = await excel.open({ failing: { "WorksheetCollection.add": "AccessDenied" } });
+    await choice(book, "Masses", "oz").check();
+    await says(book, "Masses in this workbook are now read and shown in oz.");
+    expect(await book.properties()).toEqual({ [property]: "1 mass=oz" });
+    await book.close();
+  });
+});
+
 describe("formulas that Excel has not taken up from a file", () => {
   const spelledInFile = [
     ["=_xldudf_ESPRESSO_SOLIDS(36,10)", "=1+_xldudf_ESPRESSO_EXTRACTION_FROMPUCK(18,14)", "=NOTHING(1)", '="_xldudf_ESPRESSO_SOLIDS(1,2)"'],

@@ -147,6 +147,28 @@ describe("a change of units", () => {
     await book.close();
   });
 
+  test("converts the numbers of all ready sheets or of none, where a later one is protected", async () => {
+    const book = await excel.open();
+    await start(book, "ShotLog");
+    await book.type("D8", [[18, 36, 27, 10]], "Shot log");
+    await start(book, "Recipe");
+    await showPage(book, "Units");
+    const looks = async (): Promise<unknown> => {
+      const sheets = [await book.sheet("Shot log"), await book.sheet("Recipe card")];
+      const settings = (sheet: (typeof sheets)[0]) =>
+        Object.entries(sheet!.settings).map(([at, { numberFormat, dataValidation }]) => [at, numberFormat, dataValidation]);
+      return sheets.map((sheet) => [sheet!.cells, settings(sheet)]);
+    };
+    const before = await looks();
+    await book.host("protect", "Recipe card");
+    await book.pane.getByRole("group", { name: "Masses" }).getByRole("radio", { name: "oz" }).click();
+    await says(book, "The numbers of the ready sheets could not be converted, and none was changed. The workbook does not allow changes");
+    await says(book, "The units are unchanged.");
+    await book.settled();
+    expect(await looks()).toEqual(before);
+    await book.close();
+  });
+
   test("shows results in the new units without touching formulas that a person has changed", async () => {
     const book = await excel.open();
     await start(book, "Recipe");

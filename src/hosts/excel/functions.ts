@@ -6,7 +6,8 @@ import * as functions from "../../functions/index";
 import { bringWords } from "../../help/catalogue";
 import { offerToPage } from "../../sheet/bundle-interface";
 import { CellError, withoutStackTraces } from "../../sheet/cell-error";
-import { callingAs } from "../../sheet/recent-problems";
+import { callingAs, noteProblem } from "../../sheet/recent-problems";
+import { currentUnits, giveUpWaiting } from "../../sheet/workbook-units";
 
 type Declared = (...cells: unknown[]) => unknown[][] | Promise<unknown[][]>;
 
@@ -16,12 +17,31 @@ bringWords(async () => import(/* webpackChunkName: "words" */ "../../help/words"
 for (const [name, declared] of Object.entries(functions as unknown as Record<string, Declared>)) {
   const id = name.replaceAll("_", ".");
   CustomFunctions.associate(id, (...cells: unknown[]) => {
+    const waits = currentUnits() === undefined;
     const results = callingAs(id, () => declared(...cells));
-    return results instanceof Promise ? results.then(withExcelErrors) : withExcelErrors(results);
+    if (!(results instanceof Promise)) return withExcelErrors(results);
+    return (waits ? Promise.race([results, waitedInVain(id)]) : results).then(withExcelErrors);
   });
 }
 
 offerToPage();
+
+/** So long a cell is busy before it says what it waits for, ms. */
+const patience = 10_000;
+const words =
+  "The units of this workbook are not known yet, so this was not calculated. If a cell is being edited, finish it; else check the connection, and close and open the workbook.";
+let inVain: Promise<void> | undefined;
+
+/** Of cells that begin to wait together one clock does. */
+async function waitedInVain(id: string): Promise<unknown[][]> {
+  inVain ??= new Promise((resolve) => setTimeout(resolve, patience));
+  await inVain;
+  if (currentUnits() === undefined) {
+    giveUpWaiting();
+    noteProblem(id, words, 1);
+  }
+  return [[new CellError("#N/A", words)]];
+}
 
 const mostShared = 1000;
 

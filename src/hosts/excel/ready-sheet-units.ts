@@ -57,36 +57,78 @@ function formulasOf({ cells, spills = {} }: SheetDescription): (readonly [at: st
   return [...Object.entries(cells), ...Object.entries(spills)].flatMap(([at, { formula }]) => (formula === undefined ? [] : [[at, formula] as const]));
 }
 
-interface InputPlace extends Measured {
-  readonly range: Excel.Range;
-  readonly sheet: number;
+/** How a typed number looks, and what may be typed there. */
+interface Look {
   readonly format?: string;
   readonly allowed?: Allowed;
 }
 
-/** Converts the numbers typed into ready sheets. */
+interface InputPlace extends Measured {
+  readonly range: Excel.Range;
+  readonly sheet: number;
+  readonly was: Look;
+  readonly now: Look;
+}
+
+/** Numbers to be written, and what stood there. */
+interface Conversion extends InputPlace {
+  readonly before: unknown[][];
+  readonly after: unknown[][];
+  readonly numbers: number;
+}
+
+/** Converts the numbers typed into ready sheets, all or none. */
 export async function convertInputs(before: UnitChoice, after: UnitChoice): Promise<Converted> {
   try {
     return await Excel.run({ delayForCellEdit: true }, async (context) => {
       const places = await inputPlaces(context, before, after);
       for (const { range } of places) range.load({ formulas: true });
       await context.sync();
-      let numbers = 0;
-      const sheets = new Set<number>();
-      for (const { range, format, allowed, sheet, ...measured } of places) {
-        if (range.isNullObject) continue;
-        const converted = convertedCells(range.formulas, measured, before, after);
-        if (converted.numbers > 0) sheets.add(sheet);
-        numbers += converted.numbers;
-        if (converted.numbers > 0) range.formulas = converted.cells;
-        if (format) setFormat(range, format);
-        if (allowed) allow(range, allowed);
-      }
-      await context.sync();
-      return { numbers, sheets: sheets.size };
+      const conversions = places.flatMap((place): Conversion[] => {
+        if (place.range.isNullObject) return [];
+        const { cells, numbers } = convertedCells(place.range.formulas, place, before, after);
+        return [{ ...place, before: place.range.formulas, after: cells, numbers }];
+      });
+      await writeAll(context, conversions);
+      const converted = conversions.filter(({ numbers }) => numbers > 0);
+      return { numbers: converted.reduce((sum, { numbers }) => sum + numbers, 0), sheets: new Set(converted.map(({ sheet }) => sheet)).size };
     });
   } catch (error) {
-    throw new Error(`The numbers of the ready sheets could not be converted. ${inWords(error)}`);
+    throw new Error(`The numbers of the ready sheets could not be converted, and none was changed. ${inWords(error)}`);
+  }
+}
+
+/** Where Excel refuses something on one sheet, what was written on it and on those before is put back. */
+async function writeAll(context: Excel.RequestContext, conversions: readonly Conversion[]): Promise<void> {
+  const sheets = [...new Set(conversions.map(({ sheet }) => sheet))];
+  for (const [index, sheet] of sheets.entries()) {
+    try {
+      for (const { range, after, numbers, now } of conversions.filter((it) => it.sheet === sheet)) {
+        if (numbers > 0) range.formulas = after;
+        if (now.format) setFormat(range, now.format);
+        if (now.allowed) allow(range, now.allowed);
+      }
+      await context.sync();
+    } catch (error) {
+      const tried = sheets.slice(0, index + 1);
+      await putBack(context, conversions.filter((it) => tried.includes(it.sheet)));
+      throw error;
+    }
+  }
+}
+
+/** One by one: what cannot be put back on a protected sheet was not written there either. */
+async function putBack(context: Excel.RequestContext, conversions: readonly Conversion[]): Promise<void> {
+  for (const { range, before, numbers, was } of conversions) {
+    const ways = [
+      ...(numbers > 0 ? [() => (range.formulas = before)] : []),
+      ...(was.format ? [() => setFormat(range, was.format!)] : []),
+      ...(was.allowed ? [() => allow(range, was.allowed!)] : []),
+    ];
+    for (const way of ways) {
+      way();
+      await context.sync().catch(() => undefined);
+    }
   }
 }
 
@@ -96,16 +138,18 @@ async function inputPlaces(context: Excel.RequestContext, before: UnitChoice, af
   tables.load({ name: true, columns: { name: true } });
   await context.sync();
   return found.flatMap(({ id, copy }, sheet) => {
-    const { cells, tables: described } = describedReadySheet(id, { units: after, copy });
-    const named = Object.values(cells).flatMap((cell): InputPlace[] =>
-      cell.role === "input" && cell.name && isConcerned(cell, before, after) ? [{ ...cell, sheet, range: context.workbook.names.getItemOrNullObject(cell.name).getRangeOrNullObject() }] : [],
+    const [was, now] = [before, after].map((units) => describedReadySheet(id, { units, copy })) as [SheetDescription, SheetDescription];
+    const named = Object.entries(now.cells).flatMap(([at, cell]): InputPlace[] =>
+      cell.role === "input" && cell.name && isConcerned(cell, before, after)
+        ? [{ ...cell, sheet, was: was.cells[at]!, now: cell, range: context.workbook.names.getItemOrNullObject(cell.name).getRangeOrNullObject() }]
+        : [],
     );
-    const columns = described.flatMap((table) => {
+    const columns = now.tables.flatMap((table, place) => {
       const actual = tables.items.find(({ name }) => name.toLowerCase() === table.name.toLowerCase());
-      return table.columns.flatMap((column): InputPlace[] => {
+      return table.columns.flatMap((column, index): InputPlace[] => {
         // A column that a person has renamed or removed is theirs.
         if (!actual?.columns.items.some(({ name }) => name === column.heading) || !isConcerned(column, before, after)) return [];
-        return [{ ...column, sheet, range: actual.columns.getItem(column.heading).getDataBodyRange() }];
+        return [{ ...column, sheet, was: was.tables[place]!.columns[index]!, now: column, range: actual.columns.getItem(column.heading).getDataBodyRange() }];
       });
     });
     return [...named, ...columns];

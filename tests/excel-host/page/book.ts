@@ -49,6 +49,7 @@ export class Sheet {
   readonly hiddenColumns = new Set<number>();
   frozenRows = 0;
   showGridlines = true;
+  visibility = "Visible";
   /** Nothing can be typed into a protected sheet. */
   isProtected = false;
 
@@ -108,6 +109,8 @@ export class Book {
   readonly tables: Table[] = [];
   readonly names: DefinedName[] = [];
   active: Sheet | undefined;
+  /** Somebody listens to changed cells. */
+  reportsChanges = false;
   /** Custom document properties by their key in lower case, as Excel looks them up. */
   readonly properties = new Map<string, { readonly key: string; value: unknown }>();
   private nextId = 1;

@@ -58,6 +58,11 @@ class Worksheets extends ApiCollection<Worksheet> {
     super();
   }
 
+  /** What office.js asks for when a listener to changed cells is added; a test's colleague then reports changes. */
+  _RegisterDataChangedEvent(): void {
+    this.host.book.reportsChanges = true;
+  }
+
   get items(): readonly Worksheet[] {
     return this.host.book.sheets.map((sheet) => this.of(sheet));
   }
@@ -118,6 +123,14 @@ class Worksheet extends ApiObject {
 
   get showGridlines(): boolean {
     return this.sheet.showGridlines;
+  }
+
+  get visibility(): string {
+    return this.sheet.visibility;
+  }
+
+  set visibility(visibility: string) {
+    this.sheet.visibility = visibility;
   }
 
   set showGridlines(shown: boolean) {

@@ -29,6 +29,12 @@ const inCellEditMode = 5004;
 /** Flag of an invocation whose values may be errors. */
 const errorsAllowedFlag = 4;
 
+/** Messages that answer nothing. */
+const toConversation = { _messageType: 1, _responseType: 1, _conversationId: "conversation", _correlationId: -1 };
+/** How office.js tells events from calls, and a changed cell from other events. */
+const eventCategory = 65536;
+const worksheetChanged = 10;
+
 const failureCodes: Readonly<Record<number, string>> = { 1: "#N/A", 5: "#DIV/0!", 6: "#NUM!", 7: "#VALUE!", 8: "#NULL!" };
 /** Excel shows the words of these errors only. */
 const withWords = new Set(["#VALUE!", "#N/A"]);
@@ -123,7 +129,7 @@ function appContext(): object {
 function call(id: string, given: unknown[], address: string, errorsAllowed: boolean): Promise<Matrix> {
   const invocation = nextInvocation++;
   const entry = [1, 1000, "", JSON.stringify([invocation, id, given, address, errorsAllowed ? errorsAllowedFlag : 0]), 0, false];
-  send("richApiMessage", { ArrayData: [entry] }, { _messageType: 1, _responseType: 1, _conversationId: "conversation", _correlationId: -1 });
+  send("richApiMessage", { ArrayData: [entry] }, toConversation);
   return new Promise((resolve) => pending.set(invocation, resolve));
 }
 
@@ -204,6 +210,7 @@ const excel = {
       columnWidths: [...sheet.columnWidths.values()],
     };
   },
+  visibility: (name: string) => book.sheet(name)?.visibility,
   sheets: () => book.sheets.map(({ name }) => name),
   names: () => book.names.map(({ name }) => name),
   active: () => book.active?.name,
@@ -222,6 +229,15 @@ const excel = {
   },
   protect(name: string): void {
     book.sheets.find((sheet) => sheet.name === name)!.isProtected = true;
+  },
+  /** Somebody else who has the workbook open types into a cell, of a sheet that is added where it is none yet; a custom property may arrive with it. */
+  colleague(sheet: string, address: string, typed: unknown, property?: readonly [key: string, value: unknown]): void {
+    if (property) book.properties.set(property[0].toLowerCase(), { key: property[0], value: property[1] });
+    const to = book.sheet(sheet) ?? book.addSheet(sheet);
+    calculator.type(to, readArea(address)!, [[typed]]);
+    if (!book.reportsChanges) return;
+    const change = { type: "WorksheetChanged", changeType: "RangeEdited", source: "Remote", worksheetId: to.id, address };
+    send("richApiMessage", { ArrayData: [[eventCategory, worksheetChanged, "Workbook", JSON.stringify(change), 0, false]] }, toConversation);
   },
   edit(on: boolean): void {
     editing = on;
