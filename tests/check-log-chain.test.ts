@@ -8,7 +8,8 @@ import * as outside from "@e965/xlsx";
 import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { wanted, writeChain, type Planted } from "./simulated-chain";
+import { CsvLog } from "../src/log-file/csv-log";
+import { cafeLog, csvOf, wanted, writeChain, type Planted } from "./simulated-chain";
 
 let place: string;
 let chain: string;
@@ -74,6 +75,15 @@ describe("a chain of logs", () => {
     for (const inside of column("Shot time inside, %").filter((_, index) => ![3, 8].includes(index))) expect(inside).toBeGreaterThan(99);
     const found = rows("Findings").slice(2).map(([file, line]) => ({ file, line }));
     expect(found).toHaveLength(planted.length);
+  });
+
+  // Of 150 simulated cafés these two have rows where a shot of whole numbers would be the one to be typed twice.
+  it.each([[79, 10_550], [98, 7750]])("is made with slips that can be told as such, and told they are: café %i", (cafe, rows) => {
+    const { rows: typed, mistaken } = cafeLog({ rows, mistakenEvery: 50, slow: {} }, cafe);
+    const log = new CsvLog();
+    const found = [...log.push(Buffer.from(csvOf(typed))), ...log.end()];
+    expect(mistaken).toHaveLength(rows / 50);
+    expect(found.map(({ line }) => line)).toEqual(mistaken.map((row) => row + 2));
   });
 
   it("is summed by the cafés that a column names, over all files, and by file where none does", async () => {

@@ -33,18 +33,23 @@ export async function writeChain(folder: string, chain: Chain): Promise<Planted[
   for (let cafe = 1; cafe <= chain.cafes; cafe++) {
     const name = `cafe-${String(cafe).padStart(String(chain.cafes).length, "0")}`;
     const file = chain.workbook(cafe) ? `${name}.xlsx` : `${name}.csv`;
-    const { rows, mistaken } = cafeRows(chain, cafe);
+    const { rows, mistaken } = cafeLog(chain, cafe);
     planted.push(...mistaken.map((row) => ({ file, line: row + 2 })));
     if (chain.workbook(cafe)) await writeWorkbook(join(folder, file), rows);
-    else writeFileSync(join(folder, file), [headings.join(","), ...rows.map((row) => row.join(","))].join("\n") + "\n");
+    else writeFileSync(join(folder, file), csvOf(rows));
   }
   return planted;
+}
+
+export function csvOf(rows: readonly (readonly (string | number)[])[]): string {
+  return `${[headings, ...rows].map((row) => row.join(",")).join("\n")}\n`;
 }
 
 const headings = ["Date", "Grind", "Dose (g)", "Beverage (g)", "Shot time (s)", "TDS (%)", "Note"];
 const kinds = Object.values(mistakes);
 
-function cafeRows(chain: Chain, cafe: number): { rows: (string | number)[][]; mistaken: number[] } {
+/** The rows of a café, and which of them, from 0, are mistaken. */
+export function cafeLog(chain: Omit<Chain, "cafes" | "workbook">, cafe: number): { rows: (string | number)[][]; mistaken: number[] } {
   const luck = chance(cafe);
   const dose = 18 + luck.between(-0.3, 0.3);
   const time = (wanted.low + wanted.high) / 2 + (chain.slow[cafe] ?? luck.between(-0.3, 0.3));
@@ -55,7 +60,9 @@ function cafeRows(chain: Chain, cafe: number): { rows: (string | number)[][]; mi
     let shot = shotAround(luck, dose, time, above);
     // The first row has none above it to be typed again.
     if (above && row % chain.mistakenEvery === chain.mistakenEvery - 1) {
-      shot = kinds[mistaken.length % kinds.length]!(shot, above, luck);
+      const kind = kinds[mistaken.length % kinds.length]!;
+      // Two shots of 18 g, 36 g, 28 s and 10 % in turn are no rarity: typed twice can be told only of numbers with decimals.
+      shot = (kind === mistakes["the row above again"] && !isFine(above) ? kinds[0]! : kind)(shot, above, luck);
       mistaken.push(row);
     }
     above = shot;
@@ -63,6 +70,10 @@ function cafeRows(chain: Chain, cafe: number): { rows: (string | number)[][]; mi
     rows.push([day, 5 + (row % 4) / 2, shot.dose, shot.beverage, shot.time, shot.strength, ""]);
   }
   return { rows, mistaken };
+}
+
+function isFine({ dose, beverage, time, strength }: PlainShot): boolean {
+  return [dose, beverage, time, strength].reduce((decimals, number) => decimals + (String(number).split(".")[1]?.length ?? 0), 0) >= 2;
 }
 
 /** Never the same four numbers as the shot before, which would look entered twice. */
