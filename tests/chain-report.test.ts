@@ -36,6 +36,7 @@ describe("the report of a chain in sentences", () => {
   it("counts rows, and what looks wrong", () => {
     expect(say(chainOf({}, {}))[0]).toBe("2 cafés: 400 rows; none of them looks wrong.");
     expect(say(chainOf({ wrong: 1 }, {}))[0]).toBe("2 cafés: 401 rows; 1 of them looks wrong or cannot be read, 1 in 401.");
+    expect(say(chainOf({ wrong: 1_234_567, shots: 20 }, {}))[0]).toBe("2 cafés: 1,234,787 rows; 1,234,567 of them look wrong or cannot be read, 1 in 1.");
     expect(say(chainOf({ wrong: 3, refused: 2 }, {}))[0]).toBe("2 cafés: 405 rows; 5 of them look wrong or cannot be read, 1 in 81.");
     expect(say(chainOf({ wrong: 2 }))[0]).toBe("202 rows; 2 of them look wrong or cannot be read, 1 in 101.");
   });

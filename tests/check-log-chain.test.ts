@@ -64,7 +64,7 @@ describe("a chain of logs", () => {
     const rows = (sheet: string): unknown[][] => outside.utils.sheet_to_json<unknown[]>(workbook.Sheets[sheet]!, { header: 1, blankrows: false });
     expect(workbook.SheetNames).toEqual(["Report", "Cafés", "Charts", "Settings", "Findings"]);
     const sentences = rows("Report").flat().join(" ");
-    expect(sentences).toContain(`12 cafés: 6000 rows; ${planted.length} of them look wrong or cannot be read, 1 in 50.`);
+    expect(sentences).toContain(`12 cafés: 6,000 rows; ${planted.length} of them look wrong or cannot be read, 1 in 50.`);
     expect(sentences).toMatch(/Shot time, 25 to 31 s wanted\. Off target: cafe-04, [^;]*(?:4|3\.9\d?|4\.0\d?) s slow on average; cafe-09, [^;]*(?:4|3\.9\d?|4\.0\d?) s fast on average\./);
     const sure = sentences.slice(0, sentences.indexOf("Lowest at"));
     expect([...new Set(sure.match(/cafe-\d+/g))]).toEqual(["cafe-04", "cafe-09"]);
@@ -73,6 +73,10 @@ describe("a chain of logs", () => {
     expect(column("Look wrong")).toEqual(new Array(12).fill(planted.length / 12));
     expect(column("Shot time: centred?").map((text, index) => (text === "Near the middle." ? [] : [index + 1])).flat()).toEqual([4, 9]);
     for (const inside of column("Shot time inside, %").filter((_, index) => ![3, 8].includes(index))) expect(inside).toBeGreaterThan(99);
+    // Excel joins the points of a scatter chart by lines unless each of its series says what line it has, or that it has none.
+    const series = strFromU8(unzipSync(readFileSync(join(folder, "report.xlsx")))["xl/charts/chart1.xml"]!).match(/<c:ser>.*?<c:marker>/gs)!;
+    expect(series.length).toBeGreaterThan(12);
+    for (const one of series) expect(one).toMatch(/<a:ln[^>]*><a:(?:noFill\/|solidFill)>/);
     const found = rows("Findings").slice(2).map(([file, line]) => ({ file, line }));
     expect(found).toHaveLength(planted.length);
   });

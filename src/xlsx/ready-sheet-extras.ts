@@ -62,7 +62,8 @@ function seriesOf(sheet: Sheet, { name, look, x, y }: DescribedSeries): FileSeri
   const drawn = {
     name,
     smooth: false,
-    ...(line !== undefined && { line: color, lineWidth: line, ...(dashed && { lineDash: "dash" as const }) }),
+    // Excel draws a line from point to point unless it is told that there is none.
+    ...(line === undefined ? { spPr: { line: { noFill: true } } } : { line: color, lineWidth: line, ...(dashed && { lineDash: "dash" as const }) }),
     marker: marker
       ? { symbol: marker === "diamond" ? ("diamond" as const) : ("circle" as const), size: markerSize, border: color, ...(marker !== "ring" && { fill: color }) }
       : { symbol: "none" as const },

@@ -1,7 +1,7 @@
 /** What the logs of a chain tell: café beside café, what is wanted against what is, and how much differs between cafés rather than between shots. */
 import { varianceComponents, type VarianceComponents } from "../../../shared/comparison/variance-components";
 import { logVerdict, type LogVerdict } from "../../../shared/decisions/log-verdict";
-import { counted, listed } from "../../../shared/decisions/sentences";
+import { listed } from "../../../shared/decisions/sentences";
 import { measures, type Measure } from "../../../shared/log/summary";
 import { mean, standardDeviation } from "../../../shared/statistics/describe";
 import { tQuantileTwoSided, tTwoSided } from "../../../shared/statistics/distributions";
@@ -131,8 +131,13 @@ function totals(cafes: readonly CafeReport[]): string {
   const total = (count: keyof LogCounts): number => cafes.reduce((sum, { counts }) => sum + counts[count], 0);
   const [rows, found, refused] = [total("rows"), total("found"), total("refused")];
   const wrong = found + refused;
-  const often = wrong === 0 ? "none of them looks wrong" : `${wrong} of them ${wrong === 1 ? "looks wrong or cannot" : "look wrong or cannot"} be read, 1 in ${printed(Math.round(rows / wrong))}`;
-  return `${cafes.length === 1 ? "" : `${cafes.length} cafés: `}${counted(rows, "row")}; ${often}.`;
+  const often = wrong === 0 ? "none of them looks wrong" : `${grouped(wrong)} of them ${wrong === 1 ? "looks wrong or cannot" : "look wrong or cannot"} be read, 1 in ${grouped(Math.round(rows / wrong))}`;
+  return `${cafes.length === 1 ? "" : `${cafes.length} cafés: `}${grouped(rows)} ${rows === 1 ? "row" : "rows"}; ${often}.`;
+}
+
+/** To the last digit: these are counts. */
+function grouped(count: number): string {
+  return count.toLocaleString("en");
 }
 
 function isMuddled({ counts }: CafeReport): boolean {
