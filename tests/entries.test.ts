@@ -17,7 +17,7 @@ async function opened() {
     {
       ...repaired,
       started: (api, injector) => {
-        checkEntries(api, (words) => told.push(words), "en");
+        checkEntries(api, injector, (words) => told.push(words), "en");
         return repairEngine(api, injector);
       },
     },

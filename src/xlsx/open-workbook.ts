@@ -17,7 +17,7 @@ import { spillingMarks } from "./spill-mark";
 import { reasonInParts, reasonToKeep, type Surroundings } from "./uncalculated";
 import { unshownIn, type Unshown } from "./unshown";
 import { readWorkbookPart, worksheetPart, type WorkbookPart } from "./workbook-part";
-import type { Area, Cell, DefinedName, Sheet, Workbook } from "./workbook";
+import { isErrorValue, type Area, type Cell, type DefinedName, type Sheet, type Workbook } from "./workbook";
 import { walk } from "./xml";
 
 export interface OpenOptions {
@@ -161,7 +161,7 @@ function fillArea(sheet: Sheet, cell: Cell, whole: Area): void {
     return;
   }
   // What was in the way of its results is not one of them.
-  if (typeof cell.value === "object" && !cell.fixedArea) return;
+  if (isErrorValue(cell.value) && cell.value.error === "#SPILL!" && !cell.fixedArea) return;
   for (const other of cellsIn(sheet, area)) if (other !== cell && other.formula === undefined && other.value !== undefined) other.spilled = true;
 }
 

@@ -43,7 +43,8 @@ export function inMemory(bytes: Uint8Array): ByteSource {
     length: bytes.length,
     read(from, to) {
       if (from < 0 || to > bytes.length) throw new RangeError();
-      return bytes.subarray(from, to);
+      // A copy without changes is the file itself.
+      return from === 0 && to === bytes.length ? bytes : bytes.subarray(from, to);
     },
   };
 }

@@ -5,7 +5,7 @@ import type { Journal } from "../../src/xlsx/journal.ts";
 import { openWorkbook } from "../../src/xlsx/open-workbook.ts";
 import { withReadySheet } from "../../src/xlsx/ready-sheets.ts";
 import { saveCopy, type CopyOptions } from "../../src/xlsx/save-copy.ts";
-import { putCell, type Cell, type Workbook } from "../../src/xlsx/workbook.ts";
+import { emptySheet, putCell, type Cell, type Workbook } from "../../src/xlsx/workbook.ts";
 import { writeXlsx } from "../../src/xlsx/xlsx.ts";
 import { inMemory, Zip } from "../../src/xlsx/zip.ts";
 import { after } from "./as-the-grid.ts";
@@ -122,6 +122,15 @@ describe("cells", () => {
     const copy = await edited(bytes, (now) => (cellAt(now, 0, 0).value = 1464));
     expect(partOf(copy.bytes, "xl/worksheets/sheet1.xml")).toContain(`<c r="A1" s="1"><v>2</v></c>`);
   });
+});
+
+it("a result of which the first is an error is read as one result, and not as values in its own way", async () => {
+  const sheet = emptySheet("Log");
+  putCell(sheet, 0, 0, { formula: "ESPRESSO.RATIO(B1:B3,C1:C3)", value: { error: "#N/A" }, spill: { rows: 3, columns: 1 } });
+  putCell(sheet, 1, 0, { value: { error: "#VALUE!" }, spilled: true });
+  putCell(sheet, 2, 0, { value: 2, spilled: true });
+  const opened = open(await writeXlsx({ sheets: [sheet], names: [] }, ours));
+  expect([1, 2].map((row) => cellAt(opened, row, 0))).toMatchObject([{ value: { error: "#VALUE!" }, spilled: true }, { value: 2, spilled: true }]);
 });
 
 describe("filters", () => {
@@ -349,7 +358,7 @@ describe("what follows rows and columns", () => {
       },
       options,
     );
-    expect(same.bytes).toEqual(bytes);
+    expect(same.bytes).toBe(bytes);
   });
 
   it("is said where it cannot: a pivot table that is torn", async () => {
