@@ -58,6 +58,30 @@ it("asks once, writes what a copy would hold, and goes on writing", async () => 
   expect(sheet.faults).toEqual([]);
 });
 
+it("goes on after a reload with the work and its file, which is asked for anew", async () => {
+  const sheet = await openSheet();
+  const { page } = sheet;
+  await openByHandle(sheet, "log.xlsx", foreignBytes("shared-columns.xlsx"));
+  await sheet.goTo("H4");
+  await sheet.enter("7");
+  await page.waitForFunction(() => dispatchEvent(new Event("beforeunload", { cancelable: true })));
+  await page.reload();
+  const again = await sheetIn(page, sheet.faults);
+  await page.getByRole("button", { name: "Go on with it" }).click();
+  await again.opened("log.xlsx");
+  const before = await onDisk(page, "log.xlsx");
+  await page.keyboard.press("Control+s");
+  await page.getByRole("button", { name: "Save into the file" }).click();
+  await expect.poll(again.notice).toBe("Saved in “log.xlsx”.");
+  expect((await onDisk(page, "log.xlsx")).equals(before)).toBe(false);
+  // A new workbook has nothing to come back to.
+  await page.getByRole("button", { name: "New" }).click();
+  await again.opened("New sheet");
+  await page.reload();
+  await sheetIn(page, sheet.faults);
+  expect(sheet.faults).toEqual([]);
+});
+
 it("notices that the file was changed meanwhile, even at the same size and time", async () => {
   const sheet = await openSheet();
   const { page } = sheet;

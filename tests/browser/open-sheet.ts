@@ -80,7 +80,8 @@ export async function sheetIn(page: Page, faults: string[], address?: string): P
     });
     return text();
   };
-  await waitForCell(/^[A-Z]+\d/);
+  // The first page of a browser on a busy machine takes its time.
+  await waitForCell(/^[A-Z]+\d/, 45_000);
   const opened = async (name: string) => {
     await page.waitForFunction((wanted) => document.getElementById("file-name")!.textContent === wanted && document.getElementById("grid")!.getAttribute("aria-busy") === "false", name);
   };

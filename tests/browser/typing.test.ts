@@ -49,4 +49,13 @@ it("reads decimal commas where the browser's language has them, says so once, an
   expect(await page.locator("#notice").isHidden()).toBe(true);
   await press("Undo");
   await tells("N62", /empty$/);
+  // A percentage stays one; what is typed after Undo is none.
+  await goTo("N62");
+  await enter("9,4 %");
+  await tells("N62", / 9\.40%$/);
+  await press("Undo");
+  await tells("N62", /empty$/);
+  await goTo("N62");
+  await enter("0,5");
+  await tells("N62", / 0\.5$/);
 });

@@ -14,15 +14,26 @@ interface Pickers {
 const pickers = globalThis as Pickers;
 const workbookType = { description: "Workbook", accept: { "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": [".xlsx"] } };
 
+/** As data that the browser's database takes. */
+export interface PlaceState {
+  readonly handle: FileSystemFileHandle;
+  /** What the file held when this page last read or wrote it. */
+  readonly known: Uint8Array;
+}
+
 export class FilePlace {
   private constructor(
     private readonly handle: WritableHandle,
-    /** What the file held when this page last read or wrote it. */
     private known: Uint8Array,
   ) {}
 
-  static of(handle: FileSystemFileHandle, known: Uint8Array): FilePlace {
+  static of({ handle, known }: PlaceState): FilePlace {
     return new FilePlace(handle, known);
+  }
+
+  get state(): PlaceState {
+    const { handle, known } = this;
+    return { handle, known };
   }
 
   get name(): string {
@@ -80,7 +91,7 @@ export async function pickToOpen(extensions: readonly string[]): Promise<FileSys
 /** A new place for a workbook; undefined where the person chose none. */
 export async function pickToSave(suggestedName: string): Promise<FilePlace | undefined> {
   const handle = await unlessClosed(() => pickers.showSaveFilePicker!({ suggestedName, types: [workbookType] }));
-  return handle && FilePlace.of(handle, new Uint8Array());
+  return handle && FilePlace.of({ handle, known: new Uint8Array() });
 }
 
 /** Of a file that was dropped on the page; undefined where the browser gives none. */

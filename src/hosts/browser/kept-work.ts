@@ -4,6 +4,7 @@
  */
 import { openDB, type DBSchema, type IDBPDatabase } from "idb";
 import type { Workbook } from "../../xlsx/workbook";
+import type { PlaceState } from "./file-place";
 import type { FileState } from "./opened-file";
 
 export interface Work {
@@ -13,6 +14,8 @@ export interface Work {
   readonly inSight?: string | undefined;
   /** The .xlsx file that it came from, so that a copy has everything of it. */
   readonly file: FileState | undefined;
+  /** Where Save writes to. */
+  readonly place?: PlaceState | undefined;
 }
 
 /** Work that a page which is gone has left. */

@@ -151,8 +151,9 @@ class Page {
     if (!keeper) return;
     const work = async (): Promise<Work> => {
       await this.grid.settled();
-      const { fileName, grid, settings, file } = this;
-      return { fileName, workbook: { ...grid.workbook(), units: settings.text }, inSight: grid.sheetInSight(), file: file?.state(grid.journal()) };
+      const { fileName, grid, settings, file, place } = this;
+      const workbook = { ...grid.workbook(), units: settings.text };
+      return { fileName, workbook, inSight: grid.sheetInSight(), file: file?.state(grid.journal()), place: place?.state };
     };
     this.keeping = new Keeping(keeper, work, (words) => this.notice(words));
     if (this.changed) this.keeping.changed();
@@ -165,10 +166,11 @@ class Page {
   private async goOnWith(keeper: WorkKeeper, id: string): Promise<void> {
     const work = await keeper.read(id);
     if (!work) return this.notice("Another page has gone on with that work.", "information");
-    const { fileName, workbook, inSight, file } = work;
+    const { fileName, workbook, inSight, file, place } = work;
     const shown = await this.replaceBy(fileName, workbook, async () => {
       this.file = file && new OpenedFile(file);
-      this.place = undefined;
+      this.place = place && FilePlace.of(place);
+      this.mayReplace = false;
       await this.grid.open(workbook);
       this.grid.show(inSight);
     });
@@ -248,7 +250,7 @@ class Page {
       const bytes = new Uint8Array(await file.arrayBuffer());
       const task = { bytes, fileName: file.name, ours: [...this.functionNames], known: this.grid.functionNames(), mostCells };
       const opened = await this.withProgress(`Reading ${file.name}`, (control) => openInWorker(task, control));
-      const told = opened && (await this.startFile(file.name, bytes, opened, handle && FilePlace.of(handle, bytes)));
+      const told = opened && (await this.startFile(file.name, bytes, opened, handle && FilePlace.of({ handle, known: bytes })));
       if (told && told.length > 0) this.notice(told.join("\n"), "information");
     } else if (/\.(csv|tsv|txt)$/i.test(file.name)) {
       const { readCsvSheet } = await import(/* webpackChunkName: "csv" */ "./csv-sheet");

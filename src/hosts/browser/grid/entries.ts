@@ -1,7 +1,7 @@
 /** What is put into cells, by typing, pasting or filling, where a file could not hold it or it is likely meant otherwise. */
-import { CellValueType, type ICellData, type Nullable } from "@univerjs/core";
+import { CellValueType, type ICellData, type Injector, type Nullable } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
-import { SetRangeValuesMutation, type ISetRangeValuesMutationParams } from "@univerjs/sheets";
+import { AFTER_CELL_EDIT, SetRangeValuesMutation, SheetInterceptorService, type ISetRangeValuesMutationParams } from "@univerjs/sheets";
 import { address } from "../../../sheet/references";
 import { inWords, longestFormula, longestText } from "../../../xlsx/limits";
 import { countsDays } from "../../../xlsx/date-format";
@@ -11,9 +11,14 @@ import { hasDecimalComma, numberWithComma, withCommas } from "../typed-entry";
 const lastDay = 2_958_465;
 
 /** `tell` gets a sentence for the person; `language` is the one that they type in. */
-export function checkEntries(api: FUniver, tell: (words: string) => void, language: string): void {
+export function checkEntries(api: FUniver, injector: Injector, tell: (words: string) => void, language: string): void {
   const decimalComma = hasDecimalComma(language);
   let said = false;
+  const sayOnce = (words: string) => {
+    if (!said) tell(words);
+    said = true;
+  };
+  if (decimalComma) readPercentagesWithComma(injector, sayOnce);
   api.onBeforeCommandExecute((command) => {
     if (command.id !== SetRangeValuesMutation.id) return;
     const { unitId, subUnitId, cellValue } = command.params as ISetRangeValuesMutationParams;
@@ -27,8 +32,7 @@ export function checkEntries(api: FUniver, tell: (words: string) => void, langua
         if (change.f) change.f = withCommas(change.f);
         const format = () => sheet.getRange(Number(row), Number(column)).getCellStyleData()?.n?.pattern ?? "";
         const words = decimalComma && readWithComma(change, format);
-        if (words && !said) tell(words);
-        said ||= Boolean(words);
+        if (words) sayOnce(words);
         const refusal = refusalOf(change, at);
         if (refusal !== undefined) {
           Reflect.deleteProperty(cells, column);
@@ -42,15 +46,39 @@ export function checkEntries(api: FUniver, tell: (words: string) => void, langua
   });
 }
 
+/** In a percentage the library takes a comma for one between thousands: it would read 9,4 % as 94 %. What is typed is given to it with a point. */
+function readPercentagesWithComma(injector: Injector, say: (words: string) => void): void {
+  injector.get(SheetInterceptorService).writeCellInterceptor.intercept(AFTER_CELL_EDIT, {
+    // Before the library's own reading of numbers.
+    priority: 100,
+    handler: (value, _, next) => {
+      const typed = value?.p?.body?.dataStream?.replace(/\r\n$/, "") ?? value?.v;
+      const read = typeof typed === "string" ? numberWithComma(typed) : undefined;
+      if (!value || !read?.percent || value.t === CellValueType.FORCE_STRING) return next(value);
+      say(readInWords(String(typed), read));
+      return next({ ...value, p: undefined, v: `${hundredfold(read.value)}%` });
+    },
+  });
+}
+
+function hundredfold(value: number): number {
+  return Number((value * 100).toPrecision(12));
+}
+
+function readInWords(typed: string, { value, percent }: NonNullable<ReturnType<typeof numberWithComma>>): string {
+  const read = percent ? `${hundredfold(value)} %` : value;
+  return `“${typed.trim()}” was read as ${read}: the language of this browser writes decimals with a comma. Undo takes it back.`;
+}
+
 /** A number typed with a decimal comma, which the library takes for a text. Answers how it was read. */
 function readWithComma(change: ICellData, formatOfCell: () => string): string | undefined {
   if (typeof change.v !== "string" || change.f || change.t === CellValueType.FORCE_STRING || formatOfCell() === "@") return undefined;
   const read = numberWithComma(change.v);
   if (!read) return undefined;
-  const typed = change.v.trim();
+  const typed = change.v;
   change.v = read.value;
   change.t = CellValueType.NUMBER;
-  return `“${typed}” was read as ${read.percent ? `${Number((read.value * 100).toPrecision(12))} %` : read.value}: the language of this browser writes decimals with a comma. Undo takes it back.`;
+  return readInWords(typed, read);
 }
 
 /** Why a cell stays as it was. */

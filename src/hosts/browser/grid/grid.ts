@@ -299,7 +299,7 @@ export class Grid {
       for (const listener of this.wordsListeners) listener(words);
     };
     keepLongTextsOutOfEditors(this.api, this.injector, tell);
-    checkEntries(this.api, tell, navigator.language);
+    checkEntries(this.api, this.injector, tell, navigator.language);
     growTables(this.api, this.injector, tell, (unitId, sheetId) => this.data.filterOn(unitId, sheetId));
     makeRoom(this.api);
     this.watch();
