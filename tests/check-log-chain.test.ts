@@ -77,6 +77,10 @@ describe("a chain of logs", () => {
     const series = strFromU8(unzipSync(readFileSync(join(folder, "report.xlsx")))["xl/charts/chart1.xml"]!).match(/<c:ser>.*?<c:marker>/gs)!;
     expect(series.length).toBeGreaterThan(12);
     for (const one of series) expect(one).toMatch(/<a:ln[^>]*><a:(?:noFill\/|solidFill)>/);
+    // All of the cafés and the window, and little more.
+    const times = strFromU8(unzipSync(readFileSync(join(folder, "report.xlsx")))["xl/charts/chart2.xml"]!);
+    expect(times).toContain("<a:t>Shot time mean, s<");
+    expect([/<c:min val="([\d.]+)"/, /<c:max val="([\d.]+)"/].map((end) => Number(end.exec(times)![1]))).toEqual([23, 33]);
     const found = rows("Findings").slice(2).map(([file, line]) => ({ file, line }));
     expect(found).toHaveLength(planted.length);
   });

@@ -96,6 +96,8 @@ export interface DescribedChart {
   readonly to: string;
   readonly xTitle: string;
   readonly yTitle: string;
+  /** Where the axis of y begins and ends in a file; by itself where left out. */
+  readonly yEnds?: readonly [from: number, to: number];
   /** The address of a cell that says what the chart shows: its text alternative. */
   readonly words: string;
   readonly series: readonly DescribedSeries[];

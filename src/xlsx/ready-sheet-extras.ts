@@ -32,7 +32,7 @@ function allow(file: excel.Worksheet, at: string, { least, most, whole, choices,
   else file.dataValidations.add(at, { type: whole ? "whole" : "decimal", operator: "between", formulae: [least ?? -1e9, most ?? 1e9], ...alert });
 }
 
-function addChart(file: excel.Worksheet, sheet: Sheet, { title, from, to, xTitle, yTitle, series }: DescribedChart): void {
+function addChart(file: excel.Worksheet, sheet: Sheet, { title, from, to, xTitle, yTitle, yEnds, series }: DescribedChart): void {
   const text = (at: string) => {
     const { row, column } = placeOf(at)!;
     return String(sheet.cells[row]?.[column]?.value ?? "");
@@ -49,7 +49,7 @@ function addChart(file: excel.Worksheet, sheet: Sheet, { title, from, to, xTitle
       legendPosition: "b",
       displayBlanksAs: "gap",
       categoryAxis: { title: text(xTitle), majorGridlines: false },
-      valueAxis: { title: text(yTitle), majorGridlines: true },
+      valueAxis: { title: text(yTitle), majorGridlines: true, ...(yEnds && { min: yEnds[0], max: yEnds[1] }) },
     },
     `${from}:${to}`,
   );

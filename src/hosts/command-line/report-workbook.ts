@@ -33,7 +33,7 @@ function answers(report: ChainReport, { notRead, notes }: Surroundings): SheetDe
   ];
   return described("Report", "What the logs tell, in sentences", [lineLength], {
     cells: Object.fromEntries(lines.flatMap(([role, value], row) => (value === "" ? [] : [[address(row, 0), { role, value }]]))),
-    print: { area: `A1:A${lines.length}`, onePage: true },
+    print: { area: `A1:A${lines.length}`, landscape: true, onePage: true },
   });
 }
 
@@ -118,8 +118,9 @@ function charts({ cafes, windows, differences }: ChainReport): SheetDescription[
     const left = 3 + 5 * place;
     const top = 2 + place * chartRows;
     const window = windows.find((it) => it.measure === measure);
-    const title = unitOf[measure] === "" ? labelOf[measure] : `${labelOf[measure]}, ${unitOf[measure]}`;
-    ["mean", "from", "to", "low", "high"].forEach((heading, index) => put(below, left + index, "heading", `${title} ${heading}`));
+    const unit = unitOf[measure] === "" ? "" : `, ${unitOf[measure]}`;
+    const title = `${labelOf[measure]}${unit}`;
+    ["mean", "from", "to", "low", "high"].forEach((heading, index) => put(below, left + index, "heading", `${labelOf[measure]} ${heading}${unit}`));
     cafes.forEach(({ measured }, index) => {
       const { mean, low, high } = measured[measure];
       [mean, low, high, window?.low, window?.high].forEach((value, at) => put(below + 1 + index, left + at, "working", value));
@@ -127,9 +128,12 @@ function charts({ cafes, windows, differences }: ChainReport): SheetDescription[
     const wanted = window ? `, and the window of ${window.low} to ${window.high}` : "";
     put(top - 1, 0, "note", `${title}: the mean of each café with its 95 % interval${wanted}. Cafés by number, as listed below.`);
     const titles = [address(below, 0), address(below, left)] as const;
-    drawn.push(chartOf(title, measure, { top, below, left, rows: cafes.length, window: window !== undefined, titles, words: address(top - 1, 0) }));
+    const ends = endsOf([...cafes.flatMap(({ measured: { [measure]: it } }) => [it.mean, it.low, it.high]), window?.low, window?.high]);
+    drawn.push(chartOf(title, measure, { top, below, left, rows: cafes.length, window: window !== undefined, titles, words: address(top - 1, 0), ends }));
   });
-  return [described("Charts", "The means of the cafés with their intervals", [7, 7, 26, ...new Array<number>(5 * shown.length).fill(11)], { cells, charts: drawn })];
+  return [described("Charts", "The means of the cafés with their intervals", [7, 7, 26, ...new Array<number>(5 * shown.length).fill(11)], {
+    cells, charts: drawn, print: { area: `A1:${address(below - 1, 9)}`, onePage: true },
+  })];
 }
 
 interface ChartPlace {
@@ -140,12 +144,22 @@ interface ChartPlace {
   readonly window: boolean;
   readonly titles: readonly [string, string];
   readonly words: string;
+  readonly ends: DescribedChart["yEnds"];
 }
 
-function chartOf(title: string, measure: Measure, { top, below, left, rows, window, titles, words: said }: ChartPlace): DescribedChart {
+/** Round numbers about all that is shown: from 0 the cafés would lie in one line. */
+function endsOf(shown: readonly (number | undefined)[]): DescribedChart["yEnds"] {
+  const values = shown.filter((value) => value !== undefined);
+  const [least, most] = [Math.min(...values), Math.max(...values)];
+  if (!(least < most)) return undefined;
+  const step = 10 ** Math.floor(Math.log10(most - least));
+  return [Math.floor(least / step - 0.2) * step, Math.ceil(most / step + 0.2) * step].map((end) => Number(end.toPrecision(6))) as [number, number];
+}
+
+function chartOf(title: string, measure: Measure, { top, below, left, rows, window, titles, words: said, ends }: ChartPlace): DescribedChart {
   const columns = (from: number, to = from): string => `${address(below + 1, from)}:${address(below + rows, to)}`;
   return {
-    title, from: address(top, 0), to: address(top + chartRows - 4, 9), xTitle: titles[0], yTitle: titles[1], words: said,
+    title, from: address(top, 0), to: address(top + chartRows - 4, 9), xTitle: titles[0], yTitle: titles[1], yEnds: ends, words: said,
     series: [
       { name: labelOf[measure], look: "points", x: columns(0), y: columns(left) },
       // Each is a series of its own, of which a chart holds no more than 255.
