@@ -92,11 +92,11 @@ function describe(sheet: SheetBuilder): SheetDescription {
   sheet.result("B23", `IF(AND(${isBag},ISNUMBER(${name("price")})),${name("price")}*${dose}/(${kept}),"")`, "0.00");
   sheet.cell("C23", { role: "unit", formula: `${name("currency")}&""` });
 
-  sheet.put("A25", "group", `${typeHere}: what it is for`);
-  const texts = [["Coffee", "coffee"], ["Machine and basket", "machine"], ["Grinder and setting", "grinder"], ["Valid from", "date"]] as const;
+  sheet.put("D17", "group", `${typeHere}: what it is for`);
+  const texts = [["Coffee", "coffee"], ["Machine", "machine"], ["Grinder", "grinder"], ["Valid from", "date"]] as const;
   texts.forEach(([label, key], index) => {
-    sheet.put(`A${26 + index}`, "label", label);
-    sheet.textInput(`B${26 + index}`, key);
+    sheet.put(`D${18 + index}`, "label", label);
+    sheet.textInput(`E${18 + index}`, key, "", undefined, "G");
   });
 
   const [settings, times] = ["Setting", "Time"].map((heading) => sheet.column(heading, "Other")) as [string, string];
@@ -105,7 +105,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
   const [, , sentence] = sheet.workingColumn(["Topic", "Rule", "Sentence"], advice, 4) as [string, string, string];
   sheet.decision("K", ...[2, 3, 4].map((row) => `INDEX(${sentence},${row},1)&""`));
 
-  sheet.lines("A31", "footnote", 120, [
+  sheet.lines("A26", "footnote", 120, [
     `Method: the ratio and the extraction are kept; strength = extraction × dose ÷ beverage (${call("SOURCE", quoted("STRENGTH"))}). Grind from shots of that basket alone (${call("SOURCE", quoted("GRIND.ADVICE"))}).`,
     "A deeper puck resists the water more (Darcy’s law): a direction to begin with, no more. Ranges that stand here at first are common practice of the trade.",
     "Take care: hot water, steam and metal under pressure. Keep to the limits of the machine’s and the basket’s maker, and to local rules.",
@@ -114,13 +114,13 @@ function describe(sheet: SheetBuilder): SheetDescription {
     name: "Recipe card",
     purpose: "One page to print for the bar: dose, cup, time, temperature and pressure with their limits, also for another basket, and what a cup costs.",
     frozenRows: 4,
-    print: { area: "A1:K35", landscape: true, onePage: true },
+    print: { area: "A1:K30", landscape: true, onePage: true },
   });
 }
 
 const example: Figures = {
   cells: {
-    coffee: "House espresso (invented)", machine: "Two-group, 58 mm double basket", grinder: "Flat burr, 2.2", date: "2 March",
+    coffee: "House (invented)", machine: "Two groups, 58 mm", grinder: "Flat burr, 2.2", date: "2 March",
     otherdose: 20, diameter: 58, otherdiameter: 58, bag: 1000, price: 22, currency: "euros", lost: 4,
   },
   columns: { Other: { Setting: [2.2, 2.4, 2.3, 2.5], Time: [31.5, 26, 28.5, 24] } },

@@ -24,7 +24,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
   sheet.put("A1", "title", "Shot log");
   const [, advice] = sheet.workingColumn(["Rule", "Sentence", "Setting", "Low", "High"], call("SHOT.ADVICE", day, coffee, setting, ...shot, ...aims), 1);
   sheet.across("A2", "L", "decision", `${advice}&""`);
-  sheet.put("A3", "note", "By the last shot, today’s shots of its coffee and its earlier days. Day and coffee: type them once, a blank takes the one above.");
+  sheet.put("A3", "note", "By the last shot. Day and coffee: type them once; a blank takes the one above.");
 
   sheet.put("A5", "group", typeHere);
   sheet.unitRow("C6", [{ words: "grinder" }, "mass", "mass", "time", "percent"]);

@@ -25,7 +25,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
   const is = (from: number, to: number) => `(${branch}>=${from})*(${branch}<=${to})`;
   const claimed = `SUM(IF(ISNUMBER(${branch}),${is(9, 12)},0))`;
   const inUse = `SUM(IF(ISNUMBER(${branch}),${is(2, 16)},0))`;
-  const joined = (list: string | undefined, from: number, to: number) => `TEXTJOIN(" ",TRUE,IF(ISNUMBER(${branch}),IF(${is(from, to)}>0,${list},""),""))`;
+  const joined = (list: string | undefined, from: number, to: number) => `TEXTJOIN(" ",TRUE,UNIQUE(IF(ISNUMBER(${branch}),IF(${is(from, to)}>0,${list},""),"")))`;
   const waiting = `SUM(IF(ISNUMBER(${branch}),${is(2, 8)},0))`;
   sheet.decision("R",
     firstOf([

@@ -160,7 +160,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
     sheet.put(`I${26 + index}`, "label", label);
     sheet.result(`J${26 + index}`, formula, "0.00");
   });
-  sheet.put("I29", "label", "Carbonate hardness, other");
+  sheet.put("I29", "label", "Carbonate, other");
   sheet.spill("J29", `IF(COUNT(${hardness},${alkalinity})<2,"",${call("WATER.CARBONATE", hardness, alkalinity)})`, 1, [hardnessFormat, hardnessFormat]);
   sheet.unit("L29", "hardness");
 

@@ -10,7 +10,7 @@ import { withReadySheet } from "../../src/xlsx/ready-sheets.ts";
 import { emptySheet, putCell, type Workbook } from "../../src/xlsx/workbook.ts";
 import { writeXlsx } from "../../src/xlsx/xlsx.ts";
 import { defaultUnits } from "../../src/sheet/unit-choice.ts";
-import { address, placeOf } from "../../src/sheet/references.ts";
+import { address, moved, placeOf } from "../../src/sheet/references.ts";
 import { shotLog } from "../../src/ready-sheets/shot-log.ts";
 import { allReadySheetIds, describedReadySheet, readySheetIds, type ReadySheetId } from "../../src/ready-sheets/index.ts";
 import { ExcelHost } from "../excel-host/open-excel.ts";
@@ -88,6 +88,28 @@ async function shownValues(sheet: SheetPage, name: string): Promise<Record<strin
   return Object.fromEntries(rows.flatMap((row, index) => row.flatMap((text, column) => (text === "" ? [] : [[address(index, column), text]]))));
 }
 
+/** Where a person types and what tells them: the cells for typing, the first row of every table, and the decision. */
+function typedFirst(id: ReadySheetId): string[] {
+  const { cells, tables } = example(id);
+  const alone = Object.entries(cells).filter(([, { role }]) => role === "input" || role === "decision" || role === "large").map(([at]) => at);
+  return [...alone, ...tables.flatMap(({ at, columns }) => columns.flatMap(({ role }, index) => (role === "input" ? [moved(at, 1, index)] : [])))];
+}
+
+/** The last row and the last column of the open sheet that are wholly in sight, by clicks at the edges of the grid. */
+async function lastInSight({ page }: SheetPage): Promise<{ row: number; column: number }> {
+  const box = (await page.locator("#grid canvas").last().boundingBox())!;
+  const name = page.getByLabel("Address of the cell");
+  const at = async (x: number, y: number) => {
+    await page.mouse.click(x, y);
+    const place = placeOf((await name.inputValue()).split(":")[0]!)!;
+    return place;
+  };
+  // A cell at the edge may be cut: the one before it is not.
+  const { column } = await at(box.x + box.width - 24, box.y + 40);
+  const { row } = await at(box.x + 60, box.y + box.height - 24);
+  return { row: row - 1, column: column - 1 };
+}
+
 describe("the ready sheets", () => {
   it("are saved with native charts, limits of their inputs and the page set-up, and open again without a loss", async () => {
     const sheet = await openSheet();
@@ -128,9 +150,17 @@ describe("the ready sheets", () => {
     await there.openFile("excel.xlsx", bytes);
     await there.opened("excel.xlsx");
     let compared = 0;
+    // A small laptop, with everything closed.
+    await here.page.setViewportSize({ width: 1366, height: 768 });
+    await here.page.locator("#notice").getByRole("button", { name: "Close" }).click();
+    const charts = here.page.getByRole("button", { name: "Charts" });
     for (const id of allReadySheetIds) {
       const { name, spills = {}, cells } = example(id);
       const values = await shownValues(here, name);
+      if ((await charts.isVisible()) && (await charts.getAttribute("aria-expanded")) === "true") await charts.click();
+      const { row, column } = await lastInSight(here);
+      const beyond = typedFirst(id).filter((at) => placeOf(at)!.row > row || placeOf(at)!.column > column);
+      expect(beyond, `typed into ${name} without scrolling, as far as row ${row + 1} and column ${column + 1}`).toEqual([]);
       expect(await shownValues(there, name), name).toEqual(values);
       // Every formula has come to something, except those that say nothing on purpose.
       const results = [...Object.keys(spills), ...Object.keys(cells).filter((at) => cells[at]!.formula !== undefined)];
