@@ -71,32 +71,32 @@ function describe(sheet: SheetBuilder): SheetDescription {
     sheet.result(`J${row}`, `IF(${isOther},${wanted}+${reach},"")`, mass);
     sheet.unit(`K${row}`, "mass");
   }
-  sheet.put("H15", "group", `${typeHere}: shots in the other basket`);
-  sheet.unitRow("H16", [{ words: "grinder" }, "time"]);
-  sheet.table("Other", "H17", 6, [["Setting", "settings", { format: "0.0##" }], ["Time", "time"]]);
+  sheet.put("H14", "group", `${typeHere}: shots in the other basket`);
+  sheet.unitRow("H15", [{ words: "grinder" }, "time"]);
+  sheet.table("Other", "H16", 6, [["Setting", "settings", { format: "0.0##" }], ["Time", "time"]]);
 
-  sheet.put("A17", "group", `${typeHere}: what it costs`);
-  sheet.put("A18", "label", "Coffee in the bag");
-  sheet.input("B18", "bag", "bag", undefined);
-  sheet.put("A19", "label", "Price of the bag");
-  sheet.input("B19", "price", "price", undefined, { format: "0.00", unitBeside: false });
-  sheet.textInput("C19", "currency");
-  sheet.put("A20", "label", "Lost to dialling in");
-  sheet.input("B20", "lost", "wasted", undefined);
-  sheet.put("A21", "group", `${worksOut}`);
-  sheet.put("A22", "label", "Cups from a bag");
+  sheet.put("A16", "group", `${typeHere}: what it costs`);
+  sheet.put("A17", "label", "Coffee in the bag");
+  sheet.input("B17", "bag", "bag", undefined);
+  sheet.put("A18", "label", "Price of the bag");
+  sheet.input("B18", "price", "price", undefined, { format: "0.00", unitBeside: false });
+  sheet.textInput("C18", "currency");
+  sheet.put("A19", "label", "Lost to dialling in");
+  sheet.input("B19", "lost", "wasted", undefined);
+  sheet.put("A20", "group", `${worksOut}`);
+  sheet.put("A21", "label", "Cups from a bag");
   const isBag = `AND(ISNUMBER(${dose}),ISNUMBER(${name("bag")}))`;
   const kept = `${name("bag")}*(1-N(${name("lost")})/${sheet.amount(100, "percent")})`;
-  sheet.result("B22", `IF(${isBag},INT(${kept}/${dose}+0.000001),"")`, "0");
-  sheet.put("A23", "label", "Coffee for a cup");
-  sheet.result("B23", `IF(AND(${isBag},ISNUMBER(${name("price")})),${name("price")}*${dose}/(${kept}),"")`, "0.00");
-  sheet.cell("C23", { role: "unit", formula: `${name("currency")}&""` });
+  sheet.result("B21", `IF(${isBag},INT(${kept}/${dose}+0.000001),"")`, "0");
+  sheet.put("A22", "label", "Coffee for a cup");
+  sheet.result("B22", `IF(AND(${isBag},ISNUMBER(${name("price")})),${name("price")}*${dose}/(${kept}),"")`, "0.00");
+  sheet.cell("C22", { role: "unit", formula: `${name("currency")}&""` });
 
-  sheet.put("D17", "group", `${typeHere}: what it is for`);
+  sheet.put("D15", "group", `${typeHere}: what it is for`);
   const texts = [["Coffee", "coffee"], ["Machine", "machine"], ["Grinder", "grinder"], ["Valid from", "date"]] as const;
   texts.forEach(([label, key], index) => {
-    sheet.put(`D${18 + index}`, "label", label);
-    sheet.textInput(`E${18 + index}`, key, "", undefined, "G");
+    sheet.put(`D${16 + index}`, "label", label);
+    sheet.textInput(`E${16 + index}`, key, "", undefined, "G");
   });
 
   const [settings, times] = ["Setting", "Time"].map((heading) => sheet.column(heading, "Other")) as [string, string];
@@ -105,7 +105,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
   const [, , sentence] = sheet.workingColumn(["Topic", "Rule", "Sentence"], advice, 4) as [string, string, string];
   sheet.decision("K", ...[2, 3, 4].map((row) => `INDEX(${sentence},${row},1)&""`));
 
-  sheet.lines("A26", "footnote", 120, [
+  sheet.lines("A24", "footnote", 120, [
     `Method: the ratio and the extraction are kept; strength = extraction × dose ÷ beverage (${call("SOURCE", quoted("STRENGTH"))}). Grind from shots of that basket alone (${call("SOURCE", quoted("GRIND.ADVICE"))}).`,
     "A deeper puck resists the water more (Darcy’s law): a direction to begin with, no more. Ranges that stand here at first are common practice of the trade.",
     "Take care: hot water, steam and metal under pressure. Keep to the limits of the machine’s and the basket’s maker, and to local rules.",
@@ -114,7 +114,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
     name: "Recipe card",
     purpose: "One page to print for the bar: dose, cup, time, temperature and pressure with their limits, also for another basket, and what a cup costs.",
     frozenRows: 4,
-    print: { area: "A1:K30", landscape: true, onePage: true },
+    print: { area: "A1:K28", landscape: true, onePage: true },
   });
 }
 
