@@ -1,8 +1,8 @@
 /** The built browser sheet in a real Chromium, worked with mouse and keyboard like a person does. */
 import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
-import type { Browser, BrowserContextOptions, Download, Locator, Page } from "playwright-core";
-import { afterAll, beforeAll } from "vitest";
+import type { Browser, BrowserContext, BrowserContextOptions, Download, Locator, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll } from "vitest";
 import { filesOf } from "../../scripts/serve.ts";
 import { choose } from "../../scripts/toolbar-button.ts";
 import { launchChromium } from "../chromium.ts";
@@ -36,6 +36,8 @@ export interface SheetPage {
 const longest = 120_000;
 
 let browser: Browser;
+/** What the running test has opened. A page that is left open goes on calculating and drawing beside the tests that follow. */
+const opened: BrowserContext[] = [];
 const server = createServer(filesOf("dist"));
 
 /** Starts what the tests of a file share. */
@@ -43,6 +45,9 @@ export function useBrowser(): void {
   beforeAll(async () => {
     await new Promise<void>((listening) => server.listen(0, "localhost", listening));
     browser = await launchChromium();
+  });
+  afterEach(async () => {
+    await Promise.all(opened.splice(0).map((context) => context.close()));
   });
   afterAll(async () => {
     await browser.close();
@@ -54,6 +59,7 @@ export async function openSheet(options: BrowserContextOptions = {}): Promise<Sh
   const base = `http://localhost:${(server.address() as AddressInfo).port}`;
   const context = await browser.newContext({ viewport: { width: 1440, height: 860 }, serviceWorkers: "block", ...options });
   context.setDefaultTimeout(longest);
+  opened.push(context);
   const page = await context.newPage();
   // Files are chosen as in browsers that let no page write to one; a test of the others brings its own.
   await page.addInitScript(() => {
