@@ -58,8 +58,8 @@ class Grower {
   private readonly tables: TableManager;
   private readonly undoRedo: IUndoRedoService;
   private readonly formulas: FormulaDataModel;
-  /** The cells that one command has filled and emptied so far, with the undo that was the last one before. */
-  private entry: Entry | undefined;
+  /** The cells that one command has filled and emptied so far on each sheet, with the undo that was the last one before. */
+  private readonly entries = new Map<string, Entry>();
 
   private growing = false;
 
@@ -78,17 +78,22 @@ class Grower {
     if (this.growing) return;
     const cells = [...entriesOf(cellValue)];
     if (cells.length === 0) return;
-    if (this.entry?.unitId !== unitId || this.entry.subUnitId !== subUnitId) {
-      this.entry = { unitId, subUnitId, cells: new Set(), emptied: new Set(), before: this.undoRedo.pitchTopUndoElement() };
+    const sheet = `${unitId} ${subUnitId}`;
+    let entry = this.entries.get(sheet);
+    if (!entry) {
+      const begun: Entry = { unitId, subUnitId, cells: new Set(), emptied: new Set(), before: this.undoRedo.pitchTopUndoElement() };
+      entry = begun;
+      this.entries.set(sheet, begun);
       // The command that this belongs to pushes its undo when all of it is done.
-      setTimeout(() => this.grow());
+      setTimeout(() => {
+        this.entries.delete(sheet);
+        this.grow(begun);
+      });
     }
-    for (const { row, column, isFilled } of cells) (isFilled ? this.entry.cells : this.entry.emptied).add(`${row} ${column}`);
+    for (const { row, column, isFilled } of cells) (isFilled ? entry.cells : entry.emptied).add(`${row} ${column}`);
   }
 
-  private grow(): void {
-    const { unitId, subUnitId, cells, emptied, before } = this.entry!;
-    this.entry = undefined;
+  private grow({ unitId, subUnitId, cells, emptied, before }: Entry): void {
     const isTouched = (row: number, column: number) => cells.has(`${row} ${column}`) || emptied.has(`${row} ${column}`);
     for (const table of this.tables.getTablesBySubunitId(unitId, subUnitId)) {
       this.take(renamedHeadings(this.injector, this.book.getWorkbook(), table, isTouched), before);
