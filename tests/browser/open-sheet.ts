@@ -100,9 +100,9 @@ export async function sheetIn(page: Page, faults: string[], address?: string): P
       await box.fill(address);
       await box.press("Enter");
       try {
-        return void (await waitForCell(new RegExp(`^${address} `), attempt < 4 ? 1500 : undefined));
+        return void (await waitForCell(new RegExp(`^${address} `), attempt < 10 ? 1500 * attempt : undefined));
       } catch (error) {
-        if (attempt === 4) throw error;
+        if (attempt === 10) throw error;
       }
     }
   };
