@@ -8,11 +8,9 @@ import { Problem } from "../problem";
 import { settingKey } from "../settings";
 import { extremesOf, mean } from "../statistics/describe";
 import { amount, difference, printedTo, range, rounded, words, type Amount, type Words } from "../words";
-import { decimalsOf } from "./sentences";
+import { decimalsOf, type Advice } from "./sentences";
 
-export interface GrindAdvice {
-  readonly branch: number;
-  readonly sentence: Words;
+export interface GrindAdvice extends Advice {
   /** The setting to take, "" where the sentence names none; low and high where one new shot of this time would come from, 95 %. */
   readonly setting: number | "";
   readonly low: number | "";
@@ -36,7 +34,8 @@ export function grindAdvice(given: TodaysCells & DayLog): (wanted: Wanted) => Gr
 
 type Answer = (target: number, tolerance: number) => GrindAdvice;
 
-function advice(branch: number, sentence: Words, setting: number | "" = "", interval?: { low: number; high: number } | null): GrindAdvice {
+/** Where a rule names no setting, without numbers. */
+export function advice(branch: number, sentence: Words, setting: number | "" = "", interval?: { low: number; high: number } | null): GrindAdvice {
   return { branch, sentence, setting, low: interval?.low ?? "", high: interval?.high ?? "" };
 }
 

@@ -2,13 +2,14 @@
  * Whether a refractometer's reading can be trusted, by what it read of known solutions, and what half a point of extraction is worth by the
  * instruments at hand. Each rule has a number, so that a test can drive every one of them; the first that applies speaks.
  */
+import { sortedTrial } from "../comparison/groups";
 import { calibrate } from "../instruments";
 import { Problem } from "../problem";
-import { settingKey, type Setting } from "../settings";
-import { extremesOf, mean, sum } from "../statistics/describe";
+import type { Setting } from "../settings";
+import { extremesOf, sum } from "../statistics/describe";
 import { extractionUncertainty } from "../uncertainty";
-import { amount, difference, range, rounded, words, type Amount, type Words } from "../words";
-import { decimalsOf, together } from "./sentences";
+import { amount, difference, range, rounded, words, type Amount } from "../words";
+import { decimalsOf, together, type Advice, type TopicAdvice } from "./sentences";
 
 type Cells = readonly (number | null)[];
 
@@ -26,24 +27,16 @@ export interface InstrumentsGiven {
   readonly scaleError?: number;
 }
 
-export interface InstrumentAdvice {
-  readonly topic: string;
-  readonly branch: number;
-  readonly sentence: Words;
-}
-
 /** Points of extraction that a bar asks about. */
 const asked = 0.5;
 /** More readings of one shot than these no bar takes. */
 const mostReadings = 10;
 
-export function instrumentAdvice(given: InstrumentsGiven): InstrumentAdvice[] {
+export function instrumentAdvice(given: InstrumentsGiven): TopicAdvice[] {
   return [{ topic: "reading", ...trustOf(given) }, { topic: "half a point", ...worthOf(given) }];
 }
 
-type Said = Omit<InstrumentAdvice, "topic">;
-
-function trustOf({ readings, references, reading }: InstrumentsGiven): Said {
+function trustOf({ readings, references, reading }: InstrumentsGiven): Advice {
   const known = readings.flatMap((it, row) => {
     const reference = references[row] ?? null;
     return it === null || reference === null ? [] : [{ reading: it, reference }];
@@ -84,7 +77,7 @@ function answered<T>(ask: () => T): T | undefined {
   }
 }
 
-function worthOf({ reading, repeats = [], operators = [], dose, beverage, scaleError }: InstrumentsGiven): Said {
+function worthOf({ reading, repeats = [], operators = [], dose, beverage, scaleError }: InstrumentsGiven): Advice {
   const sd = ownSpread(repeats, operators);
   if (sd === undefined) return { branch: 1, sentence: "Read one cup three times or more to see what half a point of extraction is worth." };
   if (sd === 0) return { branch: 3, sentence: "The readings of one cup are all alike: read it with one more decimal." };
@@ -104,17 +97,10 @@ function worthOf({ reading, repeats = [], operators = [], dose, beverage, scaleE
 
 /** Standard deviation of readings of one cup by one person, pooled over people; undefined for fewer than three readings or none repeated. */
 function ownSpread(repeats: Cells, operators: readonly (Setting | null)[]): number | undefined {
-  const byPerson = new Map<string, number[]>();
-  repeats.forEach((value, row) => {
-    if (value === null) return;
-    const key = settingKey(operators[row] ?? "");
-    byPerson.set(key, [...(byPerson.get(key) ?? []), value]);
-  });
-  const people = [...byPerson.values()];
-  const count = people.flat().length;
-  if (count < 3 || count === people.length) return undefined;
-  const squares = people.map((own) => sum(own.map((value) => (value - mean(own)) ** 2)));
-  return Math.sqrt(sum(squares) / (count - people.length));
+  const read = repeats.flatMap((value, row) => (value === null ? [] : [{ value, person: operators[row] ?? "" }]));
+  if (read.length < 3) return undefined;
+  const { groups } = sortedTrial({ settings: read.map(({ person }) => person), results: read.map(({ value }) => value) });
+  return read.length === groups.length ? undefined : Math.sqrt(sum(groups.map(({ squares }) => squares)) / (read.length - groups.length));
 }
 
 /** As finely as the readings are written, at least to 0.1. */

@@ -4,7 +4,7 @@
  */
 import { amount, printedTo, range, rounded, words, type Amount, type Words } from "../words";
 import { grindAdvice } from "./grind-advice";
-import { counted, decimalsOf, together } from "./sentences";
+import { counted, decimalsOf, together, type Advice, type TopicAdvice } from "./sentences";
 
 export interface RecipeGiven {
   /** g */
@@ -27,27 +27,20 @@ export interface RecipeGiven {
   readonly wasted?: number;
 }
 
-export interface RecipeAdvice {
-  readonly topic: string;
-  readonly branch: number;
-  readonly sentence: Words;
-}
-
 /** A puck that is deeper by less than this part is as deep: common practice of the trade doses to about 2 %. */
 const alikeDepth = 0.02;
 
-export function recipeAdvice(given: RecipeGiven): RecipeAdvice[] {
+export function recipeAdvice(given: RecipeGiven): TopicAdvice[] {
   return [{ topic: "recipe", ...recipeOf(given) }, { topic: "other basket", ...otherBasketOf(given) }, { topic: "cost", ...costOf(given) }];
 }
 
-type Said = Omit<RecipeAdvice, "topic">;
-const nothing: Said = { branch: 0, sentence: "" };
+const nothing: Advice = { branch: 0, sentence: "" };
 
 function mass(quantity: "dose" | "beverage", value: number): Amount {
   return rounded(amount(quantity, value), 0.1);
 }
 
-function recipeOf({ dose, beverage, time, tolerance = 0 }: RecipeGiven): Said {
+function recipeOf({ dose, beverage, time, tolerance = 0 }: RecipeGiven): Advice {
   if (dose === undefined || beverage === undefined) return { branch: 1, sentence: "Type dose and beverage." };
   const weighed = words`${mass("dose", dose)} in, ${mass("beverage", beverage)} out`;
   if (time === undefined) return { branch: 2, sentence: words`${weighed}.` };
@@ -56,10 +49,10 @@ function recipeOf({ dose, beverage, time, tolerance = 0 }: RecipeGiven): Said {
   return { branch: 3, sentence: words`${weighed}, ${rounded(span, step)}.` };
 }
 
-function otherBasketOf({ dose, beverage, time, tolerance, otherDose, diameter, otherDiameter, settings = [], times = [] }: RecipeGiven): Said {
+function otherBasketOf({ dose, beverage, time, tolerance, otherDose, diameter, otherDiameter, settings = [], times = [] }: RecipeGiven): Advice {
   if (dose === undefined || beverage === undefined || otherDose === undefined) return nothing;
   const weighed = words`Other basket: ${mass("dose", otherDose)} in, ${mass("beverage", (otherDose * beverage) / dose)} out.`;
-  const then = (branch: number, grind: Words): Said => ({ branch, sentence: together(weighed, grind) });
+  const then = (branch: number, grind: Words): Advice => ({ branch, sentence: together(weighed, grind) });
   const pulled = times.flatMap((it, row) => {
     const setting = settings[row] ?? null;
     return it === null || setting === null ? [] : [{ setting, time: it }];
@@ -76,7 +69,7 @@ function otherBasketOf({ dose, beverage, time, tolerance, otherDose, diameter, o
   return then(7, "A puck as deep: begin where you are, and type those shots.");
 }
 
-function costOf({ dose, bag, price, currency = "", wasted = 0 }: RecipeGiven): Said {
+function costOf({ dose, bag, price, currency = "", wasted = 0 }: RecipeGiven): Advice {
   if (dose === undefined || bag === undefined) return nothing;
   const kept = bag * (1 - wasted / 100);
   // Rounding must not cost the last cup.

@@ -5,6 +5,17 @@
 import { inSettingOrder, type Setting } from "../settings";
 import { printed, printedTo, words, type Words } from "../words";
 
+/** What a rule gives: its number, so that a test can drive every one, and its sentence. */
+export interface Advice {
+  readonly branch: number;
+  readonly sentence: Words;
+}
+
+/** Of several rules that speak together. */
+export interface TopicAdvice extends Advice {
+  readonly topic: string;
+}
+
 const ODDS = [1000, 500, 300, 200, 150, 100, 70, 50, 40, 30, 25, 20, 15, 10, 8, 6, 5, 4, 3, 2];
 
 /**

@@ -2,12 +2,12 @@
  * Whether to touch the grinder now, by the last shot of a log. A doubtful entry or a wrong weight speaks before the time does, as the grind
  * cannot mend them; then today's shots of that coffee and its earlier days advise, by the rules of GRIND.ADVICE and under their numbers.
  */
-import { readRows, type LogColumns } from "../log/check";
+import { isBlank, readRows, type LogColumns } from "../log/check";
 import { isPlausible } from "../log/plausible";
-import { carriedDown, isTrusted, offTarget, printOf, targetsOf, timesOf, type CoffeeTargets, type Tolerances } from "../log/targets";
+import { carriedDown, isTrusted, isUntyped, offTarget, printOf, targetsOf, timesOf, type CoffeeTargets, type Tolerances } from "../log/targets";
 import { settingKey, type Setting } from "../settings";
-import { words, type Words } from "../words";
-import { grindAdvice, type GrindAdvice } from "./grind-advice";
+import { words } from "../words";
+import { advice, grindAdvice, type GrindAdvice } from "./grind-advice";
 import { listed } from "./sentences";
 
 export interface ShotLog extends LogColumns, CoffeeTargets {
@@ -16,10 +16,10 @@ export interface ShotLog extends LogColumns, CoffeeTargets {
   readonly settings: readonly (Setting | null)[];
 }
 
-export function shotAdvice({ days, coffees, settings, units, ...given }: ShotLog): (tolerances: Tolerances) => GrindAdvice {
-  const rows = readRows({ dose: given.dose, beverage: given.beverage, time: given.time, strength: given.strength, units });
-  const last = rows.reduce((found, { shot, finding }, row) => (finding !== null || Object.keys(shot).length > 0 ? row : found), -1);
-  if (last < 0) return () => only(1, "Type coffee, setting, dose, beverage and time.");
+export function shotAdvice({ days, coffees, settings, ...given }: ShotLog): (tolerances: Tolerances) => GrindAdvice {
+  const rows = readRows(given);
+  const last = rows.reduce((found, it, row) => (isUntyped(it) ? found : row), -1);
+  if (last < 0) return () => advice(1, "Type coffee, setting, dose, beverage and time.");
 
   const [ownDays, ownCoffees] = [carriedDown(days), carriedDown(coffees)];
   const keyOf = (cells: readonly (Setting | null)[], row: number): string => settingKey(cells[row] ?? "");
@@ -35,25 +35,23 @@ export function shotAdvice({ days, coffees, settings, units, ...given }: ShotLog
   const lacking = (["dose", "beverage", "time"] as const).filter((name) => shot[name] === undefined);
 
   return (tolerances) => {
-    if (!target) return only(2, coffee === null ? "Give the coffee a target." : `Give ${String(coffee).trim()} a target.`);
+    if (!target) return advice(2, coffee === null ? "Give the coffee a target." : `Give ${String(coffee).trim()} a target.`);
     const isDoubted = !isTrusted(rows[last]!);
     // A shot that is being typed is no mistake.
     const isUnfinished = shot.time === undefined || (isDoubted && lacking.length > 0);
-    if (isUnfinished && isPlausible(shot) && hasBlanksOnly(given, last)) return only(13, `The last shot still lacks its ${listed(lacking, "and")}.`);
-    if (finding && isDoubted) {
-      return only(3, words`Check the last shot: ${finding.words} No advice from it.`);
-    }
+    if (isUnfinished && isPlausible(shot) && hasBlanksOnly(given, last)) return advice(13, `The last shot still lacks its ${listed(lacking, "and")}.`);
+    if (finding && isDoubted) return advice(3, words`Check the last shot: ${finding.words} No advice from it.`);
     const off = offTarget(shot, target, tolerances);
-    if (off.dose !== undefined) return only(4, words`Dose ${print.difference("dose", off.dose)} ${off.dose > 0 ? "heavy" : "light"}: weigh again first.`);
+    if (off.dose !== undefined) return advice(4, words`Dose ${print.difference("dose", off.dose)} ${off.dose > 0 ? "heavy" : "light"}: weigh again first.`);
     if (off.beverage !== undefined) {
       const stop = print.amount("beverage", target.beverage!);
-      return only(5, words`Cup ${print.difference("beverage", off.beverage)} ${off.beverage > 0 ? "heavy" : "light"}: stop at ${stop}, same setting.`);
+      return advice(5, words`Cup ${print.difference("beverage", off.beverage)} ${off.beverage > 0 ? "heavy" : "light"}: stop at ${stop}, same setting.`);
     }
     if (target.time === undefined || tolerances.tolerance === undefined) return grindAdvice(nothing)({});
     if (typeof settings[last] !== "number") {
       const took = print.amount("time", shot.time!);
-      if (off.time === undefined) return only(6, words`On target: ${took}. Leave the grinder.`);
-      return only(14, words`${print.difference("time", off.time)} ${off.time > 0 ? "slow" : "fast"}. With the setting as a number beside it, the next one can be told.`);
+      if (off.time === undefined) return advice(6, words`On target: ${took}. Leave the grinder.`);
+      return advice(14, words`${print.difference("time", off.time)} ${off.time > 0 ? "slow" : "fast"}. With the setting as a number beside it, the next one can be told.`);
     }
     // A shot that was weighed wrong says nothing of the grind.
     const today = usable.filter((row) => isToday(row.index) && !isOff(offTarget(row.shot, target, tolerances)));
@@ -66,10 +64,6 @@ export function shotAdvice({ days, coffees, settings, units, ...given }: ShotLog
 
 const nothing = { setting: [], time: [], settings: [], times: [] };
 
-function only(branch: number, sentence: Words): GrindAdvice {
-  return { branch, sentence, setting: "", low: "", high: "" };
-}
-
 function isOff({ dose, beverage }: ReturnType<typeof offTarget>): boolean {
   return dose !== undefined || beverage !== undefined;
 }
@@ -78,6 +72,6 @@ function isOff({ dose, beverage }: ReturnType<typeof offTarget>): boolean {
 function hasBlanksOnly(log: LogColumns, row: number): boolean {
   return (["dose", "beverage", "time"] as const).every((column) => {
     const cell = log[column][row] ?? null;
-    return cell === null || cell === "" || cell === 0 || typeof cell === "number";
+    return isBlank(cell) || typeof cell === "number";
   });
 }

@@ -10,11 +10,9 @@ import {
 } from "../tasting/discrimination";
 import { tasteRanks, type Ranks, type RankingGiven } from "../tasting/ranking";
 import type { Words } from "../words";
-import { capitalised, counted, listed, once } from "./sentences";
+import { capitalised, counted, listed, once, type Advice } from "./sentences";
 
-export interface TasteAdvice {
-  readonly branch: number;
-  readonly sentence: Words;
+export interface TasteAdvice extends Advice {
   readonly next: Words;
 }
 

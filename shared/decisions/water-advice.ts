@@ -8,12 +8,10 @@ import { waterLarsonSkold } from "../water/indices";
 import { limitsOf, readReport, reportItems, standing, type LimitRow, type Limits, type Report, type ReportName } from "../water/report";
 import { waterScale } from "../water/scale";
 import { amount, functionNamed, rounded, words, type Amount, type Words } from "../words";
-import { capitalised, listed, together } from "./sentences";
+import { capitalised, listed, together, type TopicAdvice } from "./sentences";
 
-export interface WaterAdvice {
+export interface WaterAdvice extends TopicAdvice {
   readonly topic: "taste" | "scale" | "corrosion";
-  readonly branch: number;
-  readonly sentence: Words;
   readonly next: Words;
 }
 

@@ -93,7 +93,8 @@ export function isEmptyRow(typed: TypedShot): boolean {
   return columns.every((column) => isBlank(typed[column]));
 }
 
-function isBlank(cell: Cell): boolean {
+/** Nothing is typed there. */
+export function isBlank(cell: Cell): boolean {
   // Some builds of Excel hand a blank cell over as 0, and no shot has 0 of anything.
   return cell === null || cell === "" || cell === 0;
 }

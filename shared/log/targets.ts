@@ -3,7 +3,7 @@ import { settingKey, type Setting } from "../settings";
 import { amount, difference, rounded, words, type Amount, type Words } from "../words";
 import { decimalsOf } from "../decisions/sentences";
 import { readRows, type LogColumns, type ReadRow } from "./check";
-import { columns, type Shot } from "./plausible";
+import type { Shot } from "./plausible";
 
 /** The coffees that have a target, a row each; null where nothing is typed. */
 export interface CoffeeTargets {
@@ -81,6 +81,11 @@ export function timesOf(rows: readonly ReadRow[], { timeTargets }: CoffeeTargets
   return [...rows.flatMap(({ shot }) => shot.time ?? []), ...timeTargets.flatMap((time) => time ?? [])];
 }
 
+/** Nothing is typed in the row. */
+export function isUntyped({ shot, finding }: ReadRow): boolean {
+  return finding === null && Object.keys(shot).length === 0;
+}
+
 /** Whether a row can be relied on: nothing looks wrong in it, or only its spelling. */
 export function isTrusted({ finding }: ReadRow): boolean {
   return finding === null || finding.grade === "only text";
@@ -94,15 +99,15 @@ interface AgainstTarget {
 
 /** For every shot what looks wrong in it, else what of it is off the target of its coffee. */
 export function shotCheck(
-  { coffees, units, ...given }: LogColumns & CoffeeTargets & Tolerances & { readonly coffees: readonly (Setting | null)[] },
+  { coffees, ...given }: LogColumns & CoffeeTargets & Tolerances & { readonly coffees: readonly (Setting | null)[] },
 ): AgainstTarget[] {
-  const rows = readRows({ dose: given.dose, beverage: given.beverage, time: given.time, strength: given.strength, units });
+  const rows = readRows(given);
   const named = carriedDown(coffees);
   const targetOf = targetsOf(given);
   const print = printOf(timesOf(rows, given));
   return rows.map((row, index) => {
     const { shot } = row;
-    if (columns.every((column) => shot[column] === undefined) && row.finding === null) return { wantedTime: "", words: "" };
+    if (isUntyped(row)) return { wantedTime: "", words: "" };
     const target = targetOf(named[index] ?? null);
     const wantedTime = target?.time ?? "";
     if (row.finding) return { wantedTime, words: row.finding.words };

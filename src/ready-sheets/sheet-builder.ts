@@ -228,11 +228,6 @@ export class SheetBuilder {
     this.spills[at] = { role: "finding", formula, rows, formats: [undefined] };
   }
 
-  /** Numbers that only a chart needs. */
-  chartData(at: string, formula: string, rows: number, formats: readonly (string | undefined)[]): void {
-    this.spills[at] = { role: "working", formula, rows, formats };
-  }
-
   /** A table for typing into. Its name is the prefix with `suffix`. */
   table(suffix: string, at: string, rows: number, columns: readonly (readonly [heading: string, kind: ColumnKind, options?: ColumnOptions])[]): void {
     const name = `${this.prefix}${suffix}`;
@@ -265,10 +260,10 @@ export class SheetBuilder {
     this.charts.push({ ...chart, xTitle: plain(xTitle), yTitle: plain(yTitle), series: series.map((one) => ({ ...one, x: plain(one.x), y: plain(one.y) })) });
   }
 
-  described(about: Pick<SheetDescription, "name" | "purpose" | "frozenRows" | "print"> & { readonly widths?: readonly number[] }): SheetDescription {
+  described(about: Pick<SheetDescription, "name" | "purpose" | "frozenRows" | "print">): SheetDescription {
     // The name by which the sheet is recognised as this ready sheet, whatever it is later called.
     this.cells.A1 = { ...this.cells.A1!, name: `${this.prefix}_sheet` };
-    this.guard(about.widths ?? this.widths);
+    this.guard();
     const seen = this.widths.length;
     const used = seen + 2 + this.workingColumns;
     const hidden = this.workingCells + this.workingColumns > 0 ? { hidden: `${columnName(seen)}:${columnName(used - 1)}` } : {};
@@ -279,7 +274,8 @@ export class SheetBuilder {
    * A program that lacks a function gives #NAME?, which IFERROR takes for "nothing found". So a cell beside the title says which one is lacking,
    * a verdict gives way to it, and what would swallow an error stays blank.
    */
-  private guard(widths: readonly number[]): void {
+  private guard(): void {
+    const { widths } = this;
     if (widths.length === 0) throw new Error(`${this.prefix} says no widths of its columns.`);
     const at = address(0, widths.length);
     const lacks = absolute(at);

@@ -94,7 +94,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
   });
 }
 
-/** Three mornings of two invented coffees: the second day runs slower than the first, and the last shot of the third is slow again. */
+/** Four mornings of two invented coffees: the second runs slower than the first, and so does the last. */
 const shots = [
   ["Mon", "House", 2.3, 18.0, 35.8, 24.5, 9.2], ["", "", 2.1, 18.1, 36.2, 29.5, 9.8], ["", "", 2.2, 18.0, 36.0, 27.0, 9.5], ["", "", 2.2, 17.9, 36.4, 26.5, 9.4],
   ["", "Guest", 1.8, 19.0, 45.2, 29.0, 8.1], ["", "", 1.8, 19.0, 44.6, 30.5, 8.3],

@@ -101,8 +101,7 @@ async function lastInSight({ page }: SheetPage): Promise<{ row: number; column: 
   const name = page.getByLabel("Address of the cell");
   const at = async (x: number, y: number) => {
     await page.mouse.click(x, y);
-    const place = placeOf((await name.inputValue()).split(":")[0]!)!;
-    return place;
+    return placeOf((await name.inputValue()).split(":")[0]!)!;
   };
   // A cell at the edge may be cut: the one before it is not.
   const { column } = await at(box.x + box.width - 24, box.y + 40);
