@@ -4,6 +4,7 @@
  */
 import { spawnSync } from "node:child_process";
 import { readFileSync, rmSync } from "node:fs";
+import { relative } from "node:path";
 import { runTool } from "./build.ts";
 
 const given = process.argv.slice(2).filter((argument) => argument !== "--long");
@@ -20,10 +21,15 @@ type Step = readonly [name: string, script: string, args: readonly string[]];
 for (const step of steps) run(step);
 rmSync(results, { force: true });
 const { status } = spawnSync(process.execPath, ["node_modules/vitest/vitest.mjs", "run", ...(long ? ["--mode", "long"] : []), ...given], { stdio: "inherit" });
-const { numPassedTests, numFailedTests } = readResults();
+const { numPassedTests, numFailedTests, testResults } = readResults();
 counts.passed += numPassedTests;
 // A file that fails to load has no failed test of its own, but has failed all the same.
 counts.failed += status === 0 ? numFailedTests : Math.max(1, numFailedTests);
+// Once more at the end, where they are seen: thousands of lines stand before.
+for (const file of testResults) {
+  const failed = file.assertionResults.filter((test) => test.status === "failed");
+  if (file.status === "failed") console.error([`✗ ${relative(".", file.name)}`, ...failed.map((test) => `  ${test.fullName}: ${test.failureMessages[0]?.split("\n")[0] ?? ""}`)].join("\n"));
+}
 finish();
 
 function run([name, script, args]: Step): void {
@@ -39,11 +45,22 @@ function run([name, script, args]: Step): void {
   finish();
 }
 
-function readResults(): { numPassedTests: number; numFailedTests: number } {
+/** What Vitest's JSON reporter writes, as far as it is read here. */
+interface Results {
+  readonly numPassedTests: number;
+  readonly numFailedTests: number;
+  readonly testResults: readonly {
+    readonly name: string;
+    readonly status: string;
+    readonly assertionResults: readonly { readonly fullName: string; readonly status: string; readonly failureMessages: readonly string[] }[];
+  }[];
+}
+
+function readResults(): Results {
   try {
-    return JSON.parse(readFileSync(results, "utf8")) as { numPassedTests: number; numFailedTests: number };
+    return JSON.parse(readFileSync(results, "utf8")) as Results;
   } catch {
-    return { numPassedTests: 0, numFailedTests: 0 };
+    return { numPassedTests: 0, numFailedTests: 0, testResults: [] };
   }
 }
 
