@@ -79,14 +79,21 @@ export function levelledOf(results: readonly number[]): Levelled {
 /** Each different setting once, as first written, and the number of each element's one. */
 export function numbered(settings: readonly Setting[]): { names: Setting[]; numbers: number[] } {
   const numberOf = new Map<string, number>();
+  // As they are written: a long column repeats few spellings, and each is made a key once.
+  const asWritten = new Map<Setting, number>();
   const names: Setting[] = [];
   const numbers = settings.map((setting) => {
-    const key = settingKey(setting);
-    const known = numberOf.get(key);
-    if (known !== undefined) return known;
-    numberOf.set(key, names.length);
-    names.push(setting);
-    return names.length - 1;
+    let number = asWritten.get(setting);
+    if (number === undefined) {
+      const key = settingKey(setting);
+      number = numberOf.get(key);
+      if (number === undefined) {
+        number = names.push(setting) - 1;
+        numberOf.set(key, number);
+      }
+      asWritten.set(setting, number);
+    }
+    return number;
   });
   return { names, numbers };
 }
