@@ -36,6 +36,8 @@ export interface ChoiceQuantity {
 export interface CellQuantity {
   readonly label?: string;
   readonly cell: "text" | "any" | "setting";
+  /** Names, as a rule: a column of them stands left, as texts do. */
+  readonly names?: true;
 }
 
 export type Quantity = NumberQuantity | ChoiceQuantity | CellQuantity;
@@ -208,7 +210,7 @@ export const quantities = {
   /** Readings of the same thing. */
   readings: { ...plain },
   /** Who or what took each reading. */
-  operators: { cell: "setting" },
+  operators: { cell: "setting", names: true },
   /** Standard deviation of one operator's readings. */
   repeatabilitySd: { label: "Repeatability SD" },
   /** Standard deviation between operators. */
@@ -257,7 +259,7 @@ export const quantities = {
   timeHigh: { label: "High", measure: "time" },
 
   /** Day of each shot. */
-  days: { cell: "setting" },
+  days: { cell: "setting", names: true },
   /** How far a time may be from the one wanted. */
   tolerance: { measure: "time", least: 0, most: 60 },
   /** Number of the rule that gave the sentence. */
@@ -268,9 +270,9 @@ export const quantities = {
   next: { cell: "text" },
 
   /** Coffee of each shot. */
-  coffees: { cell: "setting" },
+  coffees: { cell: "setting", names: true },
   /** Coffees that have a target. */
-  targetCoffees: { cell: "setting" },
+  targetCoffees: { cell: "setting", names: true },
   /** Dose wanted of each coffee. */
   doseTargets: { ...mass, above: 0, zeroIsBlank: true },
   /** Beverage mass wanted of each coffee. */
@@ -372,9 +374,9 @@ export const quantities = {
   /** Three-digit code. */
   code: {},
   /** Who gave each score, a name or a number. */
-  anyTaster: { cell: "setting" },
+  anyTaster: { cell: "setting", names: true },
   /** Sample of each score, a name or a number. */
-  sample: { cell: "setting" },
+  sample: { cell: "setting", names: true },
   /** Scores, the more the higher. */
   scores: { ...plain },
   /** Kendall's coefficient of concordance, 0 to 1. */

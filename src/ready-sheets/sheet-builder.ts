@@ -244,7 +244,8 @@ export class SheetBuilder {
         const look = number && kind !== "text" ? this.numberLook(kind, number, options) : options.choices ? { allowed: listOf(options.choices) } : {};
         const isTyped = values !== undefined || options.formula === undefined;
         const typed = isTyped ? { role: "input" as const, ...(values && { values }) } : { role: "result" as const, formula: options.formula };
-        return { heading, ...typed, ...(kind === "text" && { words: true as const }), ...look };
+        const isWords = record === undefined || ("names" in record && record.names === true);
+        return { heading, ...typed, ...(isWords && { words: true as const }), ...look };
       }),
     });
   }
