@@ -40,7 +40,7 @@ export function shotAdvice({ days, coffees, settings, ...given }: ShotLog): (tol
     // A shot that is being typed is no mistake.
     const isUnfinished = shot.time === undefined || (isDoubted && lacking.length > 0);
     if (isUnfinished && isPlausible(shot) && hasBlanksOnly(given, last)) return advice(13, `The last shot still lacks its ${listed(lacking, "and")}.`);
-    if (finding && isDoubted) return advice(3, words`Check the last shot: ${finding.words} No advice from it.`);
+    if (finding && isDoubted) return advice(3, words`Check the last shot: ${finding.doubts} No advice from it.`);
     const off = offTarget(shot, target, tolerances);
     if (off.dose !== undefined) return advice(4, words`Dose ${print.difference("dose", off.dose)} ${off.dose > 0 ? "heavy" : "light"}: weigh again first.`);
     if (off.beverage !== undefined) {

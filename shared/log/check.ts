@@ -20,7 +20,10 @@ export const grades: readonly Grade[] = ["cannot be", "doubtful", "only text"];
 
 export interface RowFinding {
   readonly grade: Grade;
+  /** All that there is to say of the row, the worst first. */
   readonly words: Words;
+  /** Of that, what makes the row doubtful or worse. */
+  readonly doubts: Words;
 }
 
 /** The columns of a log as they were typed, and how it writes its numbers. */
@@ -77,15 +80,16 @@ export function checkedRow(typed: TypedShot, context?: ShotContext): RowFinding 
 
 function readRow(typed: TypedShot, { above, asked = columns, units: written = usualUnits }: ShotContext = {}): ReadRow {
   if (isEmptyRow(typed)) return { shot: {}, finding: null };
-  const { shot, findings } = numbersOf(typed, asked);
+  const { shot, remarks } = numbersOf(typed, asked);
   if (!isPlausible(shot)) {
     const grade = isPossible(shot) ? "doubtful" : "cannot be";
-    findings.push(...explain(shot, written).map((it) => ({ grade, words: it }) as const));
+    remarks.push(...explain(shot, written).map((it) => ({ grade, words: it }) as const));
   }
-  if (above && isRepeat(typed, above)) findings.push({ grade: "doubtful", words: "Exactly the same shot as in the row above: entered twice?" });
-  if (findings.length === 0) return { shot, finding: null };
-  const grade = grades.find((one) => findings.some((it) => it.grade === one))!;
-  return { shot, finding: { grade, words: together(...findings.map((it) => it.words)) } };
+  if (above && isRepeat(typed, above)) remarks.push({ grade: "doubtful", words: "Exactly the same shot as in the row above: entered twice?" });
+  const [worst] = grades.filter((grade) => remarks.some((it) => it.grade === grade));
+  if (worst === undefined) return { shot, finding: null };
+  const said = (...of: readonly Grade[]): Words => together(...of.flatMap((grade) => remarks.filter((it) => it.grade === grade).map((it) => it.words)));
+  return { shot, finding: { grade: worst, words: said(...grades), doubts: said("cannot be", "doubtful") } };
 }
 
 /** Whether a row holds nothing at all. */
@@ -104,38 +108,42 @@ function isErrorCode(cell: Cell): cell is string {
   return typeof cell === "string" && /^#[A-Z0-9/_]+[!?]?$/.test(cell);
 }
 
-function numbersOf(typed: TypedShot, asked: readonly ShotColumn[]): { shot: Shot; findings: RowFinding[] } {
+interface Remark {
+  readonly grade: Grade;
+  readonly words: Words;
+}
+
+function numbersOf(typed: TypedShot, asked: readonly ShotColumn[]): { shot: Shot; remarks: Remark[] } {
   const shot: Shot = {};
-  const findings: RowFinding[] = [];
+  const remarks: Remark[] = [];
+  const texts: Words[] = [];
   for (const column of columns) {
     const cell = typed[column];
     if (isBlank(cell)) {
       // Strength is read on some shots only.
-      if (column !== "strength" && asked.includes(column)) findings.push({ grade: "doubtful", words: `${named(column)} is blank or 0.` });
+      if (column !== "strength" && asked.includes(column)) remarks.push({ grade: "doubtful", words: `${named(column)} is blank or 0.` });
     } else if (typeof cell === "number") {
       shot[column] = cell;
     } else if (isErrorCode(cell)) {
-      findings.push({ grade: "cannot be", words: `${named(column)} holds the error ${cell}.` });
+      remarks.push({ grade: "cannot be", words: `${named(column)} holds the error ${cell}.` });
     } else {
       try {
-        shot[column] = readers[column].read({ text: cell });
-        const read = words`${named(column)} is the text ${quoted(String(cell))}; ${functionNamed(readers[column].id)} reads ${amount(column, shot[column])}.`;
-        findings.push({ grade: "only text", words: read });
+        shot[column] = readers[column]({ text: cell });
+        texts.push(words`${named(column).toLowerCase()} ${quoted(String(cell))} reads ${amount(column, shot[column])}`);
       } catch (thrown) {
         if (!(thrown instanceof Problem)) throw thrown;
-        findings.push({ grade: "cannot be", words: words`${named(column)} is not a number: ${thrown.words}` });
+        remarks.push({ grade: "cannot be", words: words`${named(column)} is not a number: ${thrown.words}` });
       }
     }
   }
-  return { shot, findings };
+  if (texts.length > 0) {
+    const all = texts.reduce((before, next) => words`${before}, ${next}`);
+    remarks.push({ grade: "only text", words: words`Typed as text: ${all}; ${functionNamed("READ.LOG")} makes ${texts.length === 1 ? "a number of it" : "numbers of them"}.` });
+  }
+  return { shot, remarks };
 }
 
-const readers = {
-  dose: { read: readGrams, id: "READ.GRAMS" },
-  beverage: { read: readGrams, id: "READ.GRAMS" },
-  time: { read: readSeconds, id: "READ.SECONDS" },
-  strength: { read: readPercent, id: "READ.PERCENT" },
-} as const;
+const readers = { dose: readGrams, beverage: readGrams, time: readSeconds, strength: readPercent } as const;
 
 /** The same four numbers again. Only where they are written finely enough for that to be no coincidence. */
 function isRepeat(typed: TypedShot, above: TypedShot): boolean {

@@ -14,7 +14,7 @@ export interface ReadShot {
 /** Texts that can be read stay: only what cannot be right, or is doubtful, is left out. */
 export function readLog(log: LogColumns): ReadShot[] {
   return readRows(log).map(({ shot, finding }) => {
-    if (finding && finding.grade !== "only text") return { dose: "", beverage: "", time: "", strength: "", leftOut: finding.words };
+    if (finding && finding.grade !== "only text") return { dose: "", beverage: "", time: "", strength: "", leftOut: finding.doubts };
     const { dose = "", beverage = "", time = "", strength = "" } = shot;
     return { dose, beverage, time, strength, leftOut: "" };
   });

@@ -64,7 +64,7 @@ describe("the last shot of a log", () => {
     { why: "blank cells that a host hands over as 0", rows: [["Mon", "House", 2.3, 18, 36, 27], [0, 0, 2.3, 18, 36, 28]], says: "6: On target: 28 s. Leave 2.3." },
     { why: "a shot of which only the dose is typed", rows: today([null, null, 2.3, 18, null, null]), says: "13: The last shot still lacks its beverage and time." },
     { why: "a shot whose time runs", rows: today([null, null, 2.3, 18, 36, null]), says: "13: The last shot still lacks its time." },
-    { why: "a wrong number in an unfinished row", rows: today([null, null, 2.3, 182, null, null]), says: "3: Check the last shot: Beverage is blank or 0. Time is blank or 0. Dose 182 g looks like a slipped decimal point: 18.2 g? Or: dose 182 g looks weighed with the portafilter or a cup. No advice from it." },
+    { why: "a wrong number in an unfinished row", rows: today([null, null, 2.3, 182, null, null]), says: "3: Check the last shot: Dose 182 g looks like a slipped decimal point: 18.2 g? Or: dose 182 g looks weighed with the portafilter or a cup. Beverage is blank or 0. Time is blank or 0. No advice from it." },
     { why: "no time wanted", rows: [["Mon", "House", 2, 18, 36, 27]], targets: { ...house, timeTargets: [null, null] }, says: "2: Give the time that you want, and how far off it may be." },
     { why: "no tolerance of the time", rows: [["Mon", "House", 2, 18, 36, 27]], asked: {}, says: "2: Give the time that you want, and how far off it may be." },
     { why: "weights that nobody judges", rows: [["Mon", "House", 2, 19, 39, 27]], asked: { tolerance: 3 }, says: "6: On target: 27 s. Leave 2." },
