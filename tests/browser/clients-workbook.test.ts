@@ -26,7 +26,7 @@ function clientsLog(): Uint8Array {
 }
 
 it("keeps what is not calculated, follows a renamed heading, and is saved in either form", async () => {
-  const sheet = await openSheet();
+  const sheet = await openSheet({ permissions: ["clipboard-read", "clipboard-write"] });
   const { tells, goTo, enter } = sheet;
   await sheet.openFile("client.xlsx", clientsLog());
   await sheet.opened("client.xlsx");
