@@ -48,7 +48,7 @@ describe("the log audit", () => {
   it("says what to paste while there is nothing", async () => {
     const [first, second, third, fourth] = await lines({});
     expect(first).toBe("Paste the log: dose, beverage and time of each shot, as they were kept.");
-    expect(second).toMatch(/^The columns are those of the Shot log/);
+    expect(second).toMatch(/^Or start this sheet while your log is in sight/);
     expect([third, fourth]).toEqual(["", ""]);
   });
 

@@ -33,6 +33,13 @@ export interface Entered {
   takeBack(): Promise<number>;
 }
 
+/** A ready sheet that was started. */
+export interface Started {
+  readonly sheet: string;
+  /** How many rows of the log in sight came along. */
+  readonly logRows?: number;
+}
+
 export interface PanePort {
   /** The workbook's units, once they are known. Never rejects: where they could not be read, they are the defaults with a note. */
   readUnits(): Promise<UnitsInUse>;
@@ -51,11 +58,11 @@ export interface PanePort {
   /** The program's own Undo takes back all that the pane does, which then has none. */
   readonly oneUndo?: true;
   /**
-   * Adds a ready sheet, empty or with invented example figures, shows it and answers its name.
+   * Adds a ready sheet, empty or with invented example figures, and shows it. One that takes a log has the rows of the log in sight.
    * Rejects with a full sentence where that failed; nothing of the sheet is then left.
    * Missing where the program offers ready sheets itself: the pane is then about units alone.
    */
-  startSheet?(id: ReadySheetId, example: boolean): Promise<string>;
+  startSheet?(id: ReadySheetId, example: boolean): Promise<Started>;
   /** Takes a sheet away that was started; not where there is one Undo for all. Rejects with a full sentence. */
   removeStarted?(sheet: string): Promise<void>;
   /** Only where files are read by a program that is not ours. */

@@ -2,7 +2,7 @@
 import { namespace } from "../sheet/spelling";
 import { measureLabels, measureNames, unitLabel, type UnitChoice } from "../sheet/unit-choice";
 import type { MeasureName } from "../../shared/units";
-import type { Converted } from "./port";
+import type { Converted, Started } from "./port";
 
 /** What numbers a measure covers, as the hint beside its choices. */
 export const measureHints: { readonly [M in MeasureName]: string } = {
@@ -47,8 +47,9 @@ function unitInWords(measure: MeasureName, unit: string): string {
   return `in ${unitLabel(measure, unit)}`;
 }
 
-export function startedInWords(sheet: string, example: boolean): string {
-  return `The sheet “${sheet}” is ready${example ? ", with invented figures" : ""}. Type into the cells with a border.`;
+export function startedInWords({ sheet, logRows }: Started, example: boolean): string {
+  const withWhat = example ? ", with invented figures" : logRows === undefined ? "" : `, with ${counted(logRows, "row")} of the log that was in sight`;
+  return `The sheet “${sheet}” is ready${withWhat}. Type into the cells with a border.`;
 }
 
 export function notTakenUpInWords(formulas: number): string {

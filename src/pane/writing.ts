@@ -53,12 +53,12 @@ export class Writing {
 
   async start(id: ReadySheetId, example: boolean): Promise<void> {
     await this.alone(async () => {
-      const sheet = await this.port.startSheet!(id, example);
+      const started = await this.port.startSheet!(id, example);
       this.did(async () => {
-        await this.port.removeStarted!(sheet);
-        return `Undone. The sheet “${sheet}” is gone.`;
+        await this.port.removeStarted!(started.sheet);
+        return `Undone. The sheet “${started.sheet}” is gone.`;
       });
-      return startedInWords(sheet, example);
+      return startedInWords(started, example);
     });
   }
 

@@ -51,6 +51,11 @@ export function withCompanion(id: ReadySheetId): ReadySheetId[] {
   return companion === undefined ? [id] : [id, companion as ReadySheetId];
 }
 
+/** Whether the log in sight comes along when it is started. */
+export function takesLog(id: ReadySheetId): boolean {
+  return readySheet(id).takesLog === true;
+}
+
 export interface StartOptions {
   readonly units: UnitChoice;
   /** Which sheet of this kind it is in the workbook: 1 for the first. */

@@ -13,7 +13,7 @@ const rows = 60;
 function describe(sheet: SheetBuilder): SheetDescription {
   const log = auditedLog(sheet);
   const [mass, time, percent] = (["mass", "time", "percent"] as const).map((measure) => sheet.format(measure)) as [string, string, string];
-  sheet.columns([6, 9, 8, 8, 10, 8, 9, 8, 1, 11, 7, 7, 7, 1, 5, 8, 7, 9, 7, 9, 30]);
+  sheet.columns([6, 8, 8, 7, 9, 7, 9, 7, 1, 10, 6, 6, 5, 1, 5, 8, 7, 9, 7, 9, 32]);
   sheet.put("A1", "title", "Log audit");
 
   const beside = (letter: string) => log.asLong(`${letter}${first}`);
@@ -32,7 +32,7 @@ function describe(sheet: SheetBuilder): SheetDescription {
     [wanted, quoted("What is wanted is from a lower number to a higher one.")],
   ], say`${log.what}. ${steady!}`), "steady");
   sheet.across("A3", "U", "reason", firstOf([
-    [empty, quoted("The columns are those of the Shot log: copy its rows, and paste them here. Another log goes in column by column; units, commas and “0:27” in the cells are read.")],
+    [empty, quoted("Or start this sheet while your log is in sight: its rows come along. Units, commas and “0:27” in the cells are read.")],
   ], whileAny(say`Centred: ${centred!} Tight: ${tight!}`)), "level");
   sheet.across("A4", "U", "reason", whileAny(say`Next: ${next!}`), "next");
   sheet.across("A5", "U", "reason", `IF(${empty},"",${say`${log.shots} ${`IF(${log.shots}=1,"row","rows")`}, ${leftOut} left out for what looks wrong in ${`IF(${leftOut}=1,"it","them")`}.`}&IF(ROWS(${log.typed[0]})>${mostRows},${beyond},""))`, "counts");
@@ -96,4 +96,4 @@ const example: Figures = {
   },
 };
 
-export const logAudit: ReadySheet = { describe, example, companion: "AuditReport" };
+export const logAudit: ReadySheet = { describe, example, companion: "AuditReport", takesLog: true };

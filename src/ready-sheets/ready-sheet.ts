@@ -14,4 +14,6 @@ export interface ReadySheet {
   readonly example: Figures;
   /** The sheet that is started with it, such as a report; it is not offered by itself. */
   readonly companion?: string;
+  /** The log in sight when it is started comes along. */
+  readonly takesLog?: true;
 }

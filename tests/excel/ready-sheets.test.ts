@@ -111,6 +111,15 @@ describe("starting a sheet in Excel", () => {
     await book.close();
   });
 
+  test("takes the log that is in sight over into an audit", async () => {
+    const book = await excel.open();
+    await book.type("B2", [["Dose", "Cup", "Time (s)"], [18, 36.2, 27], ["18,1 g", 36, "0:28"]]);
+    await start(book, "Audit");
+    await says(book, "with 2 rows of the log that was in sight");
+    expect(await book.values("D9:F11", "Log audit")).toEqual([[18, 36.2, 27], ["18,1 g", 36, "0:28"], ["", "", ""]]);
+    await book.close();
+  });
+
   test("calculates what needs nothing but our functions", async () => {
     const book = await excel.open();
     await start(book, "ShotLog");

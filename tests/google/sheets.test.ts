@@ -198,3 +198,13 @@ describe("the menu", () => {
     expect(book.toasts).toEqual(["2 formulas call functions of Pucksheet by their names here now."]);
   });
 });
+
+it("the log in sight comes along into an audit", () => {
+  const book = new RecordedBook();
+  const log = book.sheet("Sheet1");
+  [["Dose", "Cup", "Time (s)"], [18, 36.2, 27], ["18,1 g", 36, "0:28"]].forEach((row, at) => row.forEach((value, column) => log.cells.set(address(2 + at, column), { value, look: {} })));
+  const { startSheet } = book.run(script).pucksheetSheets as unknown as { startSheet(id: string, example: boolean): unknown };
+  expect(startSheet("Audit", false)).toEqual({ sheet: "Log audit", logRows: 2 });
+  const audit = book.sheet("Log audit");
+  expect(["D9", "E9", "F9", "D10", "F10", "D11"].map((at) => audit.cells.get(at)?.value)).toEqual([18, 36.2, 27, "18,1 g", "0:28", undefined]);
+});

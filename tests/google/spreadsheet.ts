@@ -166,6 +166,7 @@ export class RecordedBook {
         this.sheets.splice(this.sheets.findIndex((one) => one.name === sheet.getName()), 1);
         for (const [name, own] of this.sheetsOfNames) if (own.name === sheet.getName()) this.names.delete(name);
       },
+      getActiveSheet: () => this.object(this.sheet(this.active || this.sheets[0]!.name)),
       setActiveSheet: (sheet: Named) => ((this.active = sheet.getName()), sheet),
       toast: (words: string) => void this.toasts.push(words),
     });

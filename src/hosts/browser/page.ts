@@ -3,9 +3,11 @@ import { mountPane } from "../../pane/pane";
 import "../../pane/pane.css";
 import { functionsLink, type FunctionsLink } from "../../sheet/bundle-interface";
 import type { ChangedUnits } from "../../pane/port";
+import { openLog } from "../../log-file/open-log";
+import type { Started } from "../../pane/port";
 import { startedInWords } from "../../pane/words";
 import type { UnitChoice } from "../../sheet/unit-choice";
-import type { ReadySheetId } from "../../ready-sheets/index";
+import { takesLog, type ReadySheetId } from "../../ready-sheets/index";
 import { ChartPanel } from "./chart-panel";
 import { FileProblem } from "../../xlsx/file-problem";
 import { copyName, plainName } from "./file-names";
@@ -231,10 +233,14 @@ class Page {
     return { converted, formulas: this.grid.countOurs() };
   }
 
-  private async startSheet(id: ReadySheetId, example: boolean): Promise<string> {
-    const { workbook, sheet } = withReadySheet(this.grid.workbook(), id, { units: this.settings.choice, figures: example ? "example" : "none" });
+  private async startSheet(id: ReadySheetId, example: boolean): Promise<Started> {
+    const before = this.grid.workbook();
+    const inSight = before.sheets.find(({ name }) => name === this.grid.sheetInSight());
+    const units = this.settings.choice;
+    const log = takesLog(id) && !example && inSight ? openLog(inSight.cells.map((line) => line?.map((cell) => cell?.value)), units) : undefined;
+    const { workbook, sheet } = withReadySheet(before, id, { units, figures: log ? { columns: { "": log.columns } } : example ? "example" : "none" });
     await this.grid.become(workbook, { sheet });
-    return sheet;
+    return { sheet, ...(log && { logRows: log.rows }) };
   }
 
   private async open(): Promise<void> {

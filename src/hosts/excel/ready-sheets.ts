@@ -1,5 +1,7 @@
 /** Starts ready sheets in the workbook, and takes them away again. */
-import { describedReadySheet, withCompanion, type ReadySheetId } from "../../ready-sheets/index";
+import { openLog, type OpenLog } from "../../log-file/open-log";
+import type { Started } from "../../pane/port";
+import { describedReadySheet, takesLog, withCompanion, type ReadySheetId } from "../../ready-sheets/index";
 import { freeCopy, type UsedNames } from "../../ready-sheets/recognise";
 import type { SheetDescription } from "../../ready-sheets/sheet-description";
 import { defaultUnits, type UnitChoice } from "../../sheet/unit-choice";
@@ -13,14 +15,16 @@ interface AddedSheet {
   readonly names: readonly string[];
 }
 
-/** Adds a ready sheet, with what comes along with it, and shows it. Where that fails, nothing of it stays. Answers the sheet's name. */
-export async function startSheet(id: ReadySheetId, units: UnitChoice, example: boolean): Promise<string> {
+/** Adds a ready sheet, with what comes along with it, and shows it. Where that fails, nothing of it stays. */
+export async function startSheet(id: ReadySheetId, units: UnitChoice, example: boolean): Promise<Started> {
   const added: AddedSheet[] = [];
   try {
     return await Excel.run({ delayForCellEdit: true }, async (context) => {
       const { copy, sheets } = freeCopy(id, await namesInUse(context));
+      const log = takesLog(id) && !example ? await logInSight(context, units) : undefined;
+      const figures = log ? { columns: { "": log.columns } } : example ? "example" : "none";
       for (const { id: one, name } of sheets) {
-        const description = describedReadySheet(one, { units, copy, figures: example ? "example" : "none" });
+        const description = describedReadySheet(one, { units, copy, figures });
         const sheet = context.workbook.worksheets.add(name);
         await context.sync();
         added.push({ sheet: name, names: namesOf(description) });
@@ -30,12 +34,25 @@ export async function startSheet(id: ReadySheetId, units: UnitChoice, example: b
       first.activate();
       first.getRange("A1").select();
       await context.sync();
-      return sheets[0]!.name;
+      return { sheet: sheets[0]!.name, ...(log && { logRows: log.rows }) };
     });
   } catch (error) {
     await remove(added);
     throw new Error(`The sheet could not be added. ${inWords(error)}`);
   }
+}
+
+/** A sheet with more cells than this is too much to be asked for at once. */
+const mostCells = 400_000;
+
+async function logInSight(context: Excel.RequestContext, units: UnitChoice): Promise<OpenLog | undefined> {
+  const used = context.workbook.worksheets.getActiveWorksheet().getUsedRangeOrNullObject(true);
+  used.load({ rowCount: true, columnCount: true });
+  await context.sync();
+  if (used.isNullObject || used.rowCount * used.columnCount > mostCells) return undefined;
+  used.load({ values: true });
+  await context.sync();
+  return openLog(used.values, units);
 }
 
 async function namesInUse(context: Excel.RequestContext): Promise<UsedNames> {

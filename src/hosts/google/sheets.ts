@@ -3,7 +3,9 @@
  * the pane asks for. The build adds a function for each, as menus and pages call functions by their names.
  */
 import { freeCopy } from "../../ready-sheets/recognise";
-import { describedReadySheet, readySheetIds, withCompanion, type ReadySheetId } from "../../ready-sheets/index";
+import { openLog } from "../../log-file/open-log";
+import type { Started } from "../../pane/port";
+import { describedReadySheet, readySheetIds, takesLog, withCompanion, type ReadySheetId } from "../../ready-sheets/index";
 import { useSpelling } from "../../sheet/spelling";
 import { unitsFromText } from "../../sheet/unit-choice";
 import { formulasOfFiles } from "./formulas-of-files";
@@ -42,13 +44,14 @@ export function showHelp(): void {
   SpreadsheetApp.getUi().showModalDialog(page, "Help");
 }
 
-/** Adds the ready sheet and what comes along with it, shows it and answers its name. */
-export function startSheet(id: ReadySheetId, example = true): string {
+/** Adds the ready sheet and what comes along with it, and shows it. */
+export function startSheet(id: ReadySheetId, example = true): Started {
   const book = SpreadsheetApp.getActiveSpreadsheet();
   const { choice: units } = storedUnits();
   const used = { sheets: book.getSheets().map((sheet) => sheet.getName()), tables: [], names: book.getNamedRanges().map((range) => range.getName()) };
   const { copy, sheets } = freeCopy(id, used);
-  const figures = example ? "example" : "none";
+  const log = takesLog(id) && !example ? openLog(book.getActiveSheet().getDataRange().getValues(), units) : undefined;
+  const figures = log ? { columns: { "": log.columns } } : example ? "example" : "none";
   const descriptions = sheets.map((one) => ({ ...describedReadySheet(one.id, { units, copy, figures }), name: one.name }));
   const tables = tablesOf(descriptions);
   const added: GoogleAppsScript.Spreadsheet.Sheet[] = [];
@@ -64,7 +67,7 @@ export function startSheet(id: ReadySheetId, example = true): string {
     throw thrown;
   }
   book.setActiveSheet(added[0]!);
-  return descriptions[0]!.name;
+  return { sheet: descriptions[0]!.name, ...(log && { logRows: log.rows }) };
 }
 
 /** Takes away a ready sheet that was started, and what came along with it. */

@@ -73,6 +73,10 @@ class Worksheets extends ApiCollection<Worksheet> {
     return this.of(sheet);
   }
 
+  getActiveWorksheet(): Worksheet {
+    return this.of(this.host.book.active ?? this.host.book.sheets[0]!);
+  }
+
   getItemOrNullObject(key: unknown): Worksheet | null {
     const sheet = this.host.book.sheet(String(key));
     return sheet ? this.of(sheet) : null;

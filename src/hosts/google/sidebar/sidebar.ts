@@ -2,7 +2,7 @@
 import { projectVersion } from "../../../help/version";
 import { mountPane } from "../../../pane/pane";
 import "../../../pane/pane.css";
-import type { ChangedUnits, PanePort } from "../../../pane/port";
+import type { ChangedUnits, PanePort, Started } from "../../../pane/port";
 import type { RecentProblem } from "../../../sheet/recent-problems";
 import { defaultUnits, unitsToText } from "../../../sheet/unit-choice";
 import type { UnitsInUse } from "../../../sheet/workbook-units";
@@ -39,7 +39,7 @@ const port: PanePort = {
       note: `The unit settings of this spreadsheet could not be read, so the default units are shown. ${error instanceof Error ? error.message : ""}`.trim(),
     })),
   writeUnits: (choice) => ask<ChangedUnits>("pucksheetChoose", unitsToText(choice)),
-  startSheet: (id, example) => ask<string>("pucksheetStart", id, example),
+  startSheet: (id, example) => ask<Started>("pucksheetStart", id, example),
   removeStarted: async (sheet) => {
     await ask("pucksheetRemove", sheet);
   },
