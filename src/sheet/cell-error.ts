@@ -14,12 +14,20 @@ export class CellError {
   ) {}
 }
 
+interface Made {
+  readonly error: CellError;
+  count: number;
+}
+
 /**
  * The errors of the call under way. Cells with the same refusal share one error, as a column of the same slip is common; where a column has ever
- * new ones, only the latest are kept.
+ * new ones, only the first of them can be shared, and those of the last cells are told.
  */
-const made = new Map<Problem, { readonly error: CellError; count: number }>();
+const made = new Map<Problem, Made>();
 const mostMade = 1000;
+/** Those made after the map was full, in a ring: the latest are what the list of recent problems keeps. */
+const latest: Made[] = [];
+let further = 0;
 
 export function cellError(problem: Problem, choice: UnitChoice): CellError {
   const known = made.get(problem);
@@ -29,26 +37,20 @@ export function cellError(problem: Problem, choice: UnitChoice): CellError {
   }
   const code: RefusalCode = problem.kind === "bad input" ? "#VALUE!" : "#N/A";
   const error = new CellError(code, worded(problem.words, choice));
-  if (made.size >= mostMade) forgetOldest();
-  made.set(problem, { error, count: 1 });
+  if (made.size < mostMade) made.set(problem, { error, count: 1 });
+  else latest[further++ % problemsKept] = { error, count: 1 };
   return error;
-}
-
-function forgetOldest(): void {
-  let left = mostMade / 2;
-  for (const problem of made.keys()) {
-    if (left-- === 0) return;
-    made.delete(problem);
-  }
 }
 
 /** Ends a call of this function: what it refused goes into the list of recent problems. */
 export function noteProblems(functionId: string): void {
   if (made.size === 0) return;
-  const skipped = made.size - problemsKept;
-  let index = 0;
-  for (const { error, count } of made.values()) if (index++ >= skipped) noteProblem(functionId, error.message, count);
+  const next = further % problemsKept;
+  const all = [...made.values(), ...latest.slice(next), ...latest.slice(0, next)];
+  for (const { error, count } of all.slice(-problemsKept)) noteProblem(functionId, error.message, count);
   made.clear();
+  latest.length = 0;
+  further = 0;
 }
 
 /** An error of another cell, in whatever form the host hands it over. */

@@ -56,7 +56,9 @@ function makeReader(argument: string, name: QuantityName, choice: UnitChoice): C
 
 type Read = CellReader["read"];
 
+/** The same slip often fills a column. Where a column has ever new ones, keeping them costs more than making them: they are kept anew now and then. */
 const refusalsKept = 1000;
+const refusalsPassed = 20 * refusalsKept;
 
 /** An error of another cell passes; a number that carries a number format is unwrapped. */
 function readObject(cell: object, read: Read): Reading {
@@ -75,7 +77,8 @@ function numberReader(
   parameter: string, name: QuantityName, record: NumberQuantity, choice: UnitChoice, { least, most, excluded }: AcceptedNumbers,
 ): Read {
   const unit = record.measure ? chosenUnit(choice, record.measure) : undefined;
-  const refusals = new Map<unknown, Problem>(); // the same slip often fills a column
+  const refusals = new Map<unknown, Problem>();
+  let passed = 0;
   return (cell) => {
     if (cell === 0 && record.zeroIsBlank) return undefined;
     const value = typeof cell === "number" ? (unit ? toCanonical(cell, unit) : cell) : NaN;
@@ -84,8 +87,11 @@ function numberReader(
     let refusal = refusals.get(cell);
     if (!refusal) {
       refusal = typeof cell === "number" ? new Problem("bad input", outside(parameter, cell, value, name, record, choice)) : notANumber(parameter, cell);
-      if (refusals.size >= refusalsKept) refusals.clear();
-      refusals.set(cell, refusal);
+      if (refusals.size < refusalsKept) refusals.set(cell, refusal);
+      else if (++passed > refusalsPassed) {
+        refusals.clear();
+        passed = 0;
+      }
     }
     return refusal;
   };

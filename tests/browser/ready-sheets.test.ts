@@ -109,6 +109,22 @@ async function lastInSight({ page }: SheetPage): Promise<{ row: number; column: 
   return { row: row - 1, column: column - 1 };
 }
 
+/** Taps a cell as a finger finds it: nearer and nearer, by the address that the page shows. */
+async function tapCell({ page }: SheetPage, wanted: string): Promise<void> {
+  const box = (await page.locator("#grid canvas").last().boundingBox())!;
+  const goal = placeOf(wanted)!;
+  let [x, y] = [box.x + 80, box.y + 40];
+  for (let tries = 0; tries < 40; tries++) {
+    await page.touchscreen.tap(x, y);
+    await page.waitForTimeout(100);
+    const at = placeOf(/^[A-Z]+\d+/.exec((await page.locator("#cell-line").textContent())!)?.[0] ?? "A1")!;
+    if (at.row === goal.row && at.column === goal.column) return;
+    x += 40 * Math.sign(goal.column - at.column);
+    y += (Math.abs(goal.row - at.row) > 3 ? 40 : 16) * Math.sign(goal.row - at.row);
+  }
+  throw new Error(`No tap found ${wanted}.`);
+}
+
 describe("the ready sheets", () => {
   it("are saved with native charts, limits of their inputs and the page set-up, and open again without a loss", async () => {
     const sheet = await openSheet();
@@ -185,6 +201,29 @@ describe("the ready sheets", () => {
     await sheet.page.getByText(/of the last 30 on target/).first().waitFor();
     const again = await savedSheets(sheet);
     expect(again.get("Shot log")!.getCell(`J${rows + 7}`).numFmt).toBe("0.00");
+    expect(sheet.faults).toEqual([]);
+  });
+
+  it("give the morning's next setting by touch alone, on a tablet", async () => {
+    const sheet = await openSheet({ viewport: { width: 1024, height: 768 }, hasTouch: true, isMobile: true });
+    const { page } = sheet;
+    await page.getByRole("button", { name: "Ready sheets" }).tap();
+    await page.getByLabel("With example figures").tap();
+    await page.getByRole("group", { name: "Ready sheets" }).getByRole("button", { name: "Morning", exact: true }).tap();
+    await page.getByRole("status").filter({ hasText: "The sheet “Morning” is ready" }).waitFor();
+    await page.locator("#notice").getByRole("button", { name: "Close" }).tap();
+    await tapCell(sheet, "A9");
+    await page.keyboard.type("2.45");
+    await tapCell(sheet, "B9");
+    await page.keyboard.type("28.5");
+    // The finger goes on to another cell, as there is no Enter to press.
+    await tapCell(sheet, "A10");
+    const { tables } = example("Morning");
+    const earlier = ["Setting", "Time", "Day"].map((heading) => tables[1]!.columns.find((column) => column.heading === heading)!.values);
+    const [, words] = call("GRIND.ADVICE", [2.3, 2.45], [31, 28.5], 27, 2, ...earlier) as [number, string];
+    expect(words).toMatch(/^On target/);
+    await tapCell(sheet, "A3");
+    await expect.poll(() => page.locator("#cell-line").textContent()).toContain(words);
     expect(sheet.faults).toEqual([]);
   });
 

@@ -54,9 +54,9 @@ function withExcelErrors(results: unknown[][]): unknown[][] {
       if (!(cell instanceof CellError)) continue;
       let error = made.get(cell);
       if (!error) {
+        error = excelError(cell);
         // Where a column has ever new ones there is little to share.
-        if (made.size >= mostShared) made.clear();
-        made.set(cell, (error = excelError(cell)));
+        if (made.size < mostShared) made.set(cell, error);
       }
       row[column] = error;
     }
