@@ -26,7 +26,7 @@ try {
   }
   await benchAgainstPapaparse(join(folder, `${longest / 10}.csv`));
   benchMerged(join(folder, `${longest / 10}.csv`));
-  await benchCores(folder, longest / 50);
+  await benchCores(folder, longest / 5);
   await benchChain(folder, Math.max(12, longest / 25_000));
 } finally {
   rmSync(folder, { recursive: true });
