@@ -50,7 +50,7 @@ export const tasks: readonly Task[] = [
     everyday: "client, consultant, mistakes, typos, clean up, import, messy, spreadsheet, steady, consistent, consistency, report, drift",
     sheets: ["Log audit"],
     steps: [
-      "Start the ready sheet Log audit and paste the log as it is: “18,2 g”, “0:27” and “9,4 %” are read as meant ({READ.GRAMS}, {READ.SECONDS}, {READ.PERCENT}).",
+      "Start the ready sheet Log audit while the log is in sight: its rows come along, found by their headings. Or paste the log as it is: “18,2 g”, “0:27” and “9,4 %” are read as meant ({READ.GRAMS}, {READ.SECONDS}, {READ.PERCENT}).",
       "Go through what looks wrong, the worst first ({LOG.FINDINGS}): what cannot be, what is doubtful, what is only text. Ask before you change an entry.",
       "Rows that cannot be right are left out of the rest, and counted.",
       "Read whether the shots are steady, in the middle and tight enough for the limits that you type, and what comes next ({LOG.VERDICT}).",
