@@ -56,6 +56,11 @@ export function takesLog(id: ReadySheetId): boolean {
   return readySheet(id).takesLog === true;
 }
 
+/** What stands in a sheet at its start: the rows of a log that comes along, else example figures where they are wanted. */
+export function startingFigures(example: boolean, log?: { readonly columns: NonNullable<Figures["columns"]>[string] }): NonNullable<StartOptions["figures"]> {
+  return log ? { columns: { "": log.columns } } : example ? "example" : "none";
+}
+
 export interface StartOptions {
   readonly units: UnitChoice;
   /** Which sheet of this kind it is in the workbook: 1 for the first. */

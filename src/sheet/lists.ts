@@ -80,7 +80,7 @@ interface Aligned {
 
 /** Lists of one length, without the rows that a gap leaves out. */
 function readAligned(lists: readonly [string, WholeArgument][], choice: UnitChoice): Record<string, unknown> {
-  const present = lists.filter(([, { kind, cells }]) => kind !== "optional list" || (cells?.some((line) => line.some((cell) => !isBlank(cell)))));
+  const present = lists.filter(([, { kind, cells }]) => kind !== "optional list" || cells?.some((line) => line.some((cell) => !isBlank(cell))));
   const length = lengthOf(present, choice);
   const aligned = present.map(([name, it]): Aligned => {
     const standsFor = it.quantity ?? (name as QuantityName);
@@ -109,7 +109,7 @@ function lengthOf(lists: readonly [string, WholeArgument][], choice: UnitChoice)
   const first = lists.find(([, { kind }]) => kind !== "columns" && kind !== "gap columns");
   if (!first) return Math.max(0, ...lists.map(([, { cells }]) => cells?.length ?? 0));
   const [name, { cells, quantity: named }] = first;
-  return cells ? inOneList(cells).length : readList(name, cells, named ?? (name as QuantityName), choice).length;
+  return cells ? cells.reduce((count, line) => count + line.length, 0) : readList(name, cells, named ?? (name as QuantityName), choice).length;
 }
 
 function gapProblem({ name, kind, size, standsFor }: Aligned, row: number, leaving: readonly Aligned[]): Problem {

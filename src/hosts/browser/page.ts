@@ -7,7 +7,7 @@ import { openLog } from "../../log-file/open-log";
 import type { Started } from "../../pane/port";
 import { startedInWords } from "../../pane/words";
 import type { UnitChoice } from "../../sheet/unit-choice";
-import { takesLog, type ReadySheetId } from "../../ready-sheets/index";
+import { startingFigures, takesLog, type ReadySheetId } from "../../ready-sheets/index";
 import { ChartPanel } from "./chart-panel";
 import { FileProblem } from "../../xlsx/file-problem";
 import { copyName, plainName } from "./file-names";
@@ -238,7 +238,7 @@ class Page {
     const inSight = before.sheets.find(({ name }) => name === this.grid.sheetInSight());
     const units = this.settings.choice;
     const log = takesLog(id) && !example && inSight ? openLog(inSight.cells.map((line) => line?.map((cell) => cell?.value)), units) : undefined;
-    const { workbook, sheet } = withReadySheet(before, id, { units, figures: log ? { columns: { "": log.columns } } : example ? "example" : "none" });
+    const { workbook, sheet } = withReadySheet(before, id, { units, figures: startingFigures(example, log) });
     await this.grid.become(workbook, { sheet });
     return { sheet, ...(log && { logRows: log.rows }) };
   }

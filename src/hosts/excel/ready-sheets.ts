@@ -1,7 +1,7 @@
 /** Starts ready sheets in the workbook, and takes them away again. */
 import { openLog, type OpenLog } from "../../log-file/open-log";
 import type { Started } from "../../pane/port";
-import { describedReadySheet, takesLog, withCompanion, type ReadySheetId } from "../../ready-sheets/index";
+import { describedReadySheet, startingFigures, takesLog, withCompanion, type ReadySheetId } from "../../ready-sheets/index";
 import { freeCopy, type UsedNames } from "../../ready-sheets/recognise";
 import type { SheetDescription } from "../../ready-sheets/sheet-description";
 import { defaultUnits, type UnitChoice } from "../../sheet/unit-choice";
@@ -22,7 +22,7 @@ export async function startSheet(id: ReadySheetId, units: UnitChoice, example: b
     return await Excel.run({ delayForCellEdit: true }, async (context) => {
       const { copy, sheets } = freeCopy(id, await namesInUse(context));
       const log = takesLog(id) && !example ? await logInSight(context, units) : undefined;
-      const figures = log ? { columns: { "": log.columns } } : example ? "example" : "none";
+      const figures = startingFigures(example, log);
       for (const { id: one, name } of sheets) {
         const description = describedReadySheet(one, { units, copy, figures });
         const sheet = context.workbook.worksheets.add(name);

@@ -5,7 +5,7 @@
 import { freeCopy } from "../../ready-sheets/recognise";
 import { openLog } from "../../log-file/open-log";
 import type { Started } from "../../pane/port";
-import { describedReadySheet, readySheetIds, takesLog, withCompanion, type ReadySheetId } from "../../ready-sheets/index";
+import { describedReadySheet, readySheetIds, startingFigures, takesLog, withCompanion, type ReadySheetId } from "../../ready-sheets/index";
 import { useSpelling } from "../../sheet/spelling";
 import { unitsFromText } from "../../sheet/unit-choice";
 import { formulasOfFiles } from "./formulas-of-files";
@@ -51,7 +51,7 @@ export function startSheet(id: ReadySheetId, example = true): Started {
   const used = { sheets: book.getSheets().map((sheet) => sheet.getName()), tables: [], names: book.getNamedRanges().map((range) => range.getName()) };
   const { copy, sheets } = freeCopy(id, used);
   const log = takesLog(id) && !example ? openLog(book.getActiveSheet().getDataRange().getValues(), units) : undefined;
-  const figures = log ? { columns: { "": log.columns } } : example ? "example" : "none";
+  const figures = startingFigures(example, log);
   const descriptions = sheets.map((one) => ({ ...describedReadySheet(one.id, { units, copy, figures }), name: one.name }));
   const tables = tablesOf(descriptions);
   const added: GoogleAppsScript.Spreadsheet.Sheet[] = [];
